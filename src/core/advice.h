@@ -1,0 +1,152 @@
+/* advice.h - the main job: a rig, a ground and today's conditions give pressures, footprint,
+ * flotation, limits, speed cap and cautions for every corner. */
+#ifndef SANDSHOE_CORE_ADVICE_H
+#define SANDSHOE_CORE_ADVICE_H
+
+#include <stdbool.h>
+
+#include "base/num.h"
+#include "base/status.h"
+#include "core/caution.h"
+#include "core/flotation.h"
+#include "core/ground.h"
+#include "core/rig.h"
+#include "core/tyre.h"
+
+enum bound {
+    BOUND_AIM,
+    BOUND_DEFLECTION_LIMIT,
+    BOUND_BEAD_FLOOR,
+    BOUND_MAKER_FLOOR,
+    BOUND_SIDE_SLOPE,
+    BOUND_RIM_WIDTH,
+    BOUND_ROAD
+};
+
+enum refusal_code {
+    REFUSAL_NONE,
+    REFUSAL_OVERLOAD_TYRE,
+    REFUSAL_OVERLOAD_AXLE,
+    REFUSAL_MULTI_PIECE,
+    REFUSAL_SIDE_SLOPE,
+    REFUSAL_TOO_LOW,   /* --at-pressure below every floor or past 33 % */
+    REFUSAL_FOUND_LOW, /* up: a corner found low */
+    REFUSAL_FLAMMABLES
+};
+
+/* Why nothing is advised, and the way out. */
+struct refusal {
+    enum refusal_code code;
+    enum axle_id axle;
+    bool has_axle;
+    double excess_kg; /* overload: kg that must go from the axle */
+    double have_kg, rated_kg;
+    double share_1; /* load / rating, or the tipping ratio */
+};
+
+/* Today's circumstances; what is none falls back as the meaning of each option says. */
+struct conditions {
+    struct maybe tyre_temp_k;
+    struct maybe air_temp_k;
+    struct maybe height_m;
+    struct maybe speed_mps;               /* asked */
+    double slope_1;                       /* rise / run */
+    struct maybe cross_slope_rad;         /* side slope */
+    struct maybe at_gauge_pa[AXLE_COUNT]; /* judge these pressures */
+};
+
+/* What one corner does at a pressure. */
+struct corner_state {
+    double p_gauge_pa;
+    double deflection_m, deflection_1;
+    double loaded_radius_m, rolling_radius_m;
+    struct tyre_patch patch;
+    double stiffness_n_m;
+    struct maybe capacity_kg;
+};
+
+struct corner_advice {
+    double load_kg;               /* per tyre, level ground */
+    struct corner_state road, at; /* at road pressure; at the target, or at --at-pressure */
+    double deflection_low_1, deflection_high_1;
+    double clearance_loss_m;
+    double area_growth_1, area_growth_low_1, area_growth_high_1;
+    double length_growth_1, length_growth_low_1, length_growth_high_1;
+    struct maybe standard_speed_mps; /* none = nothing limits; 0 = nothing covers it */
+    struct maybe practice_speed_mps; /* lower of deflection and retention caps; none = no cap */
+    struct maybe deflection_cap_mps, retention_cap_mps;
+    double retention_1; /* Rb = p / p_road, an index */
+};
+
+/* One axle: pressures are cold gauge at road_temp_k. */
+struct axle_advice {
+    bool present;
+    double load_kg;    /* whole axle, after added masses */
+    double heavier_kg; /* per tyre of the heavier side */
+    struct tyre tyre;
+    double section_height_m;
+    double road_gauge_pa;
+    struct maybe aim_gauge_pa; /* unrounded pressure of the aim; none on the road */
+    double floor_gauge_pa;     /* the highest floor */
+    struct maybe deflection_floor_gauge_pa, bead_floor_gauge_pa, maker_floor_gauge_pa,
+        side_slope_floor_gauge_pa;
+    double target_gauge_pa;
+    struct maybe stuck_gauge_pa;
+    double set_now_gauge_pa;     /* reading to set now: temperature, height, gauge offset */
+    struct maybe at_gauge_pa;    /* --at-pressure of this axle */
+    struct maybe table_gauge_pa; /* A3 pressure for the heavier corner's load */
+    enum bound bound_by;
+    struct corner_advice corner[SIDE_COUNT];
+};
+
+struct advice {
+    struct rig rig; /* as computed with (masses applied to loads in axle[]) */
+    struct ground ground;
+    struct conditions conditions;
+    double ambient_abs_pa;
+    double tyre_temp_k[AXLE_COUNT]; /* that set_now_gauge_pa belongs to */
+    struct refusal refusal;
+    struct axle_advice axle[AXLE_COUNT];
+    struct flotation flotation;
+    struct maybe cap_mps; /* none = no cap below the road's */
+    enum { CAP_NONE, CAP_GROUND, CAP_DEFLECTION, CAP_RETENTION } cap_by;
+    enum axle_id cap_axle;
+    struct caution_list cautions;
+};
+
+/* advice_compute - do the main job.
+ *
+ *   in   rig, ground, conditions
+ *   out  a  everything; when refused, a->refusal is set, loads and capacities are filled and the
+ *           rest is zero
+ *   ret  STATUS_OK; STATUS_E_REFUSED (a filled as said); E_DOMAIN; E_MISSING (side slope without
+ *        cg_height and track); E_MEASURE_AGAIN
+ *   how  docs/theory.md B, C
+ *   src  model C; each number's source in core/working
+ */
+enum status advice_compute(const struct rig *rig, const struct ground *ground,
+                           const struct conditions *conditions, struct advice *a) MUST_CHECK;
+
+/* bound_name - "aim", "deflection-limit", "bead-floor", "maker-floor", "side-slope", "rim-width",
+ * "road".
+ *   in   b    bound
+ *   ret  a string constant
+ *   src  none: definition */
+const char *bound_name(enum bound b);
+
+/* refusal_name - "overload-tyre", "overload-axle", "multi-piece", "side-slope", "too-low",
+ * "found-low", "flammables", "none".
+ *   in   c    refusal
+ *   ret  a string constant
+ *   src  none: definition */
+const char *refusal_name(enum refusal_code c);
+
+/* refusal_put - the reason in words; refusal_put_way_out - what to do instead.
+ *   in   r, u
+ *   out  out  text
+ *   ret  nothing
+ *   src  none: formatting */
+void refusal_put(const struct refusal *r, enum unit_system u, struct text *out);
+void refusal_put_way_out(const struct refusal *r, enum unit_system u, struct text *out);
+
+#endif

@@ -1,0 +1,71 @@
+/* test_base.c - statuses, text builder, units, edit distance. */
+#include "support/check.h"
+
+#include <string.h>
+
+#include "base/dist.h"
+#include "base/num.h"
+#include "base/text.h"
+#include "base/units.h"
+
+static void text_never_overflows(void **state)
+{
+    (void)state;
+    char buf[8];
+    struct text t = text_over(buf, sizeof buf);
+    text_put(&t, "abcde%s", "\xc3\xa9\xc3\xa9");
+    assert_string_equal(buf, "abcde\xc3\xa9");
+    assert_true(t.cut);
+}
+
+static void units_read_what_profiles_write(void **state)
+{
+    (void)state;
+    double v = 0;
+    CHECK_STATUS(units_parse("38 psi", Q_PRESSURE, &v), STATUS_OK);
+    CHECK_CLOSE(v, 262000.777, 0.001, 0, "38 x 6894.757293168361 Pa, definition");
+    CHECK_STATUS(units_parse("-10C", Q_TEMPERATURE, &v), STATUS_OK);
+    CHECK_CLOSE(v, 263.15, 1e-12, 0, "definition of the Celsius scale");
+    CHECK_STATUS(units_parse("14 F", Q_TEMPERATURE, &v), STATUS_OK);
+    CHECK_CLOSE(v, 263.15, 1e-9, 0, "14 F is -10 C");
+    CHECK_STATUS(units_parse("4300 lb", Q_MASS, &v), STATUS_OK);
+    CHECK_CLOSE(v, 1950.447191, 1e-9, 0, "4300 x 0.45359237 kg, definition");
+}
+
+static void units_refuse_the_rest(void **state)
+{
+    (void)state;
+    double v = 7;
+    CHECK_STATUS(units_parse("2.2", Q_PRESSURE, &v), STATUS_E_UNIT_MISSING);
+    CHECK_STATUS(units_parse("2,2 bar", Q_PRESSURE, &v), STATUS_E_DECIMAL_COMMA);
+    CHECK_STATUS(units_parse("2.2 atm", Q_PRESSURE, &v), STATUS_E_UNIT_UNKNOWN);
+    CHECK_STATUS(units_parse("nan psi", Q_PRESSURE, &v), STATUS_E_SYNTAX);
+    CHECK_STATUS(units_parse("1e999 psi", Q_PRESSURE, &v), STATUS_E_DOMAIN);
+    CHECK_STATUS(units_parse("0x10 psi", Q_PRESSURE, &v), STATUS_E_UNIT_UNKNOWN);
+    CHECK_CLOSE(v, 7, 0, 0, "untouched on error");
+}
+
+static void edits_are_counted(void **state)
+{
+    (void)state;
+    assert_int_equal(dist_edit("axle_laod", "axle_load"), 1);
+    assert_int_equal(dist_edit("kitten", "sitting"), 3);
+    assert_int_equal(dist_edit("", "abc"), 3);
+}
+
+static void gauge_step_rounds_up(void **state)
+{
+    (void)state;
+    CHECK_CLOSE(num_ceil_to(16.2, 1), 17, 0, 0, "definition");
+    CHECK_CLOSE(num_ceil_to(16.0000001, 1), 16, 0, 0, "within 1e-6 of a step counts as met");
+}
+
+int main(int argc, char **argv)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(text_never_overflows),  cmocka_unit_test(units_read_what_profiles_write),
+        cmocka_unit_test(units_refuse_the_rest), cmocka_unit_test(edits_are_counted),
+        cmocka_unit_test(gauge_step_rounds_up),
+    };
+    return check_run("base", tests, sizeof tests / sizeof tests[0], argc, argv);
+}
