@@ -1,0 +1,39 @@
+#!/bin/sh
+# validation.sh UNITDIR OUT - run the unit tests with recording on and write docs/validation.md's
+# table: source, want, got, error, status, for every named row of the tests.
+set -eu
+dir=$1
+out=$2
+tsv=$(mktemp)
+trap 'rm -f "$tsv"' EXIT
+for t in "$dir"/test_*; do
+    [ -x "$t" ] || continue
+    case "$t" in *.d) continue ;; esac
+    CHECK_VALIDATION=$tsv "$t" > /dev/null 2>&1 || { echo "validation: $t fails" >&2; exit 1; }
+done
+{
+    cat docs/validation.head.md 2>/dev/null || true
+    LC_ALL=C sort -t "$(printf '\t')" -s -k1,1 "$tsv" | awk -F '\t' '
+        $1 != topic {
+            topic = $1
+            printf "\n## %s\n\n| what | want | got | error | tolerance | source | status |\n", topic
+            print "|--|--|--|--|--|--|--|"
+        }
+        {
+            err = $3 != 0 ? sprintf("%+.2g %%", 100 * ($4 - $3) / ($3 < 0 ? -$3 : $3)) : sprintf("%+.2g", $4 - $3)
+            if ($4 == $3 || err == "+0 %" || err == "-0 %") err = "0"
+            tol = ""
+            if ($5 + 0 > 0) tol = "+-" $5
+            if ($6 + 0 > 0) tol = tol (tol != "" ? ", " : "+-") sprintf("%g %%", 100 * $6)
+            if (tol == "") tol = "exact"
+            printf "| %s | %.6g | %.6g | %s | %s | %s | %s |\n", $2, $3, $4, err, tol, $7, $8
+            n++; st[$8]++
+        }
+        END {
+            printf "\n## Counts\n\n%d rows:", n
+            if (n) asorti_plain(st)
+        }
+        function asorti_plain(a, k, s) { s = ""; for (k in a) s = s sprintf("%s %d\n", k, a[k]); printf "\n\n"; print s | "LC_ALL=C sort | sed s/^/-\\ /"; close("LC_ALL=C sort | sed s/^/-\\ /"); return 0 }
+    '
+} > "$out.new"
+mv "$out.new" "$out"
