@@ -19,7 +19,10 @@ enum tyre_family {
 
 enum tyre_build { TYRE_RADIAL, TYRE_BIAS, TYRE_BIAS_BELTED };
 
+enum { DESIGNATION_TEXT = 32 };
+
 struct designation {
+    char text[DESIGNATION_TEXT]; /* the size as written, without its service description */
     enum tyre_family family;
     enum tyre_build build;
     double section_width_m;
