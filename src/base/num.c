@@ -28,3 +28,16 @@ double num_ceil_to(double x, double step)
 {
     return step * ceil(x / step - 1e-6);
 }
+
+double num_bisect(double (*f)(double x, const void *with), const void *with, double lo, double hi)
+{
+    for (int i = 0; i < 60; i++) {
+        double mid = 0.5 * (lo + hi);
+        if (f(mid, with) < 0) {
+            lo = mid;
+        } else {
+            hi = mid;
+        }
+    }
+    return 0.5 * (lo + hi);
+}

@@ -44,4 +44,8 @@ double num_lerp(size_t n, const double x[], const double y[], double at);
 /* num_ceil_to - the smallest multiple of step not below x; within 1e-6 step counts as met. */
 double num_ceil_to(double x, double step);
 
+/* num_bisect - where a rising f crosses 0 between lo and hi; f may jump. The nearer end where it
+ * does not cross. with is handed to f. */
+double num_bisect(double (*f)(double x, const void *with), const void *with, double lo, double hi);
+
 #endif

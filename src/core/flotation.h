@@ -19,6 +19,8 @@ enum flotation_method {
     FLOTATION_MACLAURIN
 };
 
+#define FLOTATION_CLEARANCE_M 0.2 /* m, taken when the clearance is not given [practice] */
+
 enum passes { PASSES_NA, PASSES_REPEATED, PASSES_FEW, PASSES_UNCERTAIN, PASSES_STICK };
 
 /* One axle as the ground feels it. */
@@ -37,7 +39,7 @@ struct mobility {
     double clearance_m; /* 0 = not given */
     double power_w;     /* 0 = not given: enough is assumed */
     enum gearbox gearbox;
-    double slope_1; /* rise / run, >= 0 uphill */
+    double slope_1; /* rise / run uphill; downhill (below 0) counts as level */
 };
 
 struct flotation_other {
@@ -58,9 +60,13 @@ struct flotation {
     struct maybe mmp_road_pa, mmp_target_pa;
     struct maybe pull_margin_1; /* at the target */
     struct maybe pull_margin_road_1;
-    struct maybe sinkage_m; /* snow, at the target */
+    struct maybe sinkage_m;   /* snow, at the target */
+    struct maybe repeated_pa; /* vci: strength for fifty passes, same at road and target */
+    struct maybe traction_road_1, traction_target_1; /* snow, ice: of the driven load */
+    enum axle_id ruling_axle;                        /* whose needed strength rules at the target */
     bool slick;
     bool deflection_clamped; /* DCF outside 0.10..0.40 */
+    bool clearance_assumed;  /* FLOTATION_CLEARANCE_M was taken */
 };
 
 /* flotation_compute - the flotation of a vehicle on a ground.
@@ -68,9 +74,10 @@ struct flotation {
  *   in   m  the vehicle with deflections at road pressure [0] and at target [1]
  *   in   g  the ground
  *   out  f  needed strengths, gain, verdict, cross-checks; untouched on error
- *   ret  STATUS_OK; W_CLAMPED (deflection outside the method's range); E_DOMAIN; E_MISSING (the
- *        ground lacks what its kind needs)
- *   how  docs/theory.md D1-D4
+ *   ret  STATUS_OK; W_CLAMPED (deflection outside the method's range); W_ASSUMED (clearance not
+ *        given; f->clearance_assumed); E_DOMAIN; E_MISSING (the ground lacks what its kind needs,
+ *        or no axle is driven)
+ *   how  docs/theory.md D
  *   src  Priddy & Willoughby 2006; Turnage 1972 [memory]; CRREL 95-1; Rowland 1972 [memory]
  */
 enum status flotation_compute(const struct mobility *m, const struct ground *g,
