@@ -68,8 +68,10 @@ struct tyre_patch {
  *
  *   in   spec  designation, rating, measured overrides and calibration
  *   out  t     the model; untouched on error
- *   ret  STATUS_OK; W_ASSUMED; W_NOT_COVERED (bias construction); E_DOMAIN;
- *        E_MEASURE_AGAIN (calibration implausible: kcal outside 0.6..1.6)
+ *   ret  STATUS_OK; W_ASSUMED (aspect ratio of a numeric size, no diameter measured);
+ *        W_NOT_COVERED (bias construction); E_DOMAIN; E_MISSING (a measurement without its
+ *        load, pressure or height); E_MEASURE_AGAIN (implausible: kcal outside 0.6..1.6,
+ *        stiffness not rising with pressure, a print outside half to twice the model's)
  *   how  docs/theory.md A1-A8
  *   src  Rhyne 2005 [memory]; own fits
  */
@@ -78,8 +80,8 @@ enum status tyre_init(const struct tyre_spec *spec, struct tyre *t) MUST_CHECK;
 /* tyre_is_truck - the size test that picks the truck floor and exponent.
  *
  *   in   spec  size, load index and maximum load
- *   ret  true for metric without P/LT/C/ST on a rim code ending in .5, numeric on rim >= 20,
- *        LI >= 136, or (no LI) max load >= 2240 kg
+ *   ret  true for metric without P/LT/C/ST on a rim code ending in .5 (and as high as 395/85R20),
+ *        numeric on rim >= 20, LI >= 136, or (no LI) max load >= 2240 kg
  *   src  none: definition of this program (model C5)
  */
 bool tyre_is_truck(const struct tyre_spec *spec);
@@ -88,7 +90,8 @@ bool tyre_is_truck(const struct tyre_spec *spec);
  *
  *   in   t, p_gauge_pa  Pa gauge, > 0
  *   out  capacity_kg    kg, never above max_load_kg; untouched on error
- *   ret  STATUS_OK; W_EXTRAPOLATED (LT below 240 kPa); E_MISSING (no moulded maximum); E_DOMAIN
+ *   ret  STATUS_OK; W_EXTRAPOLATED (below 240 kPa, passenger tyres below 180 kPa); E_MISSING (no
+ *        moulded maximum); E_DOMAIN
  *   src  TRA / ETRTO load-inflation forms, fitted to a published row
  */
 enum status tyre_capacity(const struct tyre *t, double p_gauge_pa, double *capacity_kg) MUST_CHECK;
