@@ -85,9 +85,9 @@ struct refill_whatif {
 
 struct refill_out {
     struct refill_plan plan[HOOKUP_COUNT];
-    double free_air_m3;                /* at 20 C, 101.325 kPa, stretch left out */
-    double free_air_stretched_m3;      /* with stretch */
-    double at_target_free_m3_s; /* at the line pressure of the highest target, last axle */
+    double free_air_m3;           /* at 20 C, 101.325 kPa, stretch left out */
+    double free_air_stretched_m3; /* with stretch */
+    double at_target_free_m3_s;   /* at the line pressure of the highest target, last axle */
     struct refill_whatif whatif[WHATIF_COUNT];
 };
 
