@@ -64,7 +64,7 @@ static struct vci vci_at(const struct mobility *m, int at, double scale)
         }
         struct soil_axle a = {
             .load_kg = scale * x->load_kg,
-            .tyres = x->tyres,
+            .tyres_1 = x->tyres,
             .diameter_m = x->outside_diameter_m,
             .width_m = x->section_width_m,
             .clearance_m = m->clearance_m,

@@ -47,14 +47,14 @@ double soil_weight_factor(double load_kg)
 
 double soil_mobility_index(const struct soil_axle *a)
 {
-    const double positive[] = {a->load_kg, a->diameter_m, a->width_m, a->clearance_m, a->tyres};
+    const double positive[] = {a->load_kg, a->diameter_m, a->width_m, a->clearance_m, a->tyres_1};
     if (!all_positive(sizeof positive / sizeof positive[0], positive)) {
         return (double)NAN;
     }
     double w_lb = a->load_kg / UNITS_KG_PER_LB;
     double d_in = a->diameter_m / UNITS_M_PER_INCH;
     double b_in = a->width_m / UNITS_M_PER_INCH;
-    double contact = w_lb / (0.5 * a->tyres * d_in * b_in);
+    double contact = w_lb / (0.5 * a->tyres_1 * d_in * b_in);
     double tyre = (10.0 + b_in) / 100.0;
     double wheel_load = w_lb / 2000.0;
     double clearance = a->clearance_m / UNITS_M_PER_INCH / 10.0;

@@ -30,7 +30,7 @@ struct soil_wheel {
 /* One axle as the mobility index sees it. */
 struct soil_axle {
     double load_kg; /* whole axle */
-    int tyres;      /* on the axle */
+    double tyres_1; /* on the axle; a mean for a vehicle taken as one */
     double diameter_m, width_m, clearance_m;
     bool short_of_power; /* below SOIL_ENOUGH_W_KG of the whole vehicle */
     bool manual;
