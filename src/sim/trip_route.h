@@ -1,0 +1,29 @@
+/* trip_route.h - places along a trip, and what a gauge will read there. */
+#ifndef SANDSHOE_SIM_TRIP_ROUTE_H
+#define SANDSHOE_SIM_TRIP_ROUTE_H
+
+#include "base/status.h"
+#include "sim/trip.h"
+
+struct route_point {
+    double height_m, temp_k;
+};
+
+/* route_start, route_after - the place where a trip starts; the place after a leg.
+ *   in   t; leg and the place before it
+ *   ret  height and air temperature
+ *   src  none: what a leg does not say stays as it was */
+struct route_point route_start(const struct trip *t);
+struct route_point route_after(const struct trip_leg *leg, struct route_point before);
+
+/* route_predict - fill in the readings along a plan whose levels are chosen.
+ *
+ *   in   in
+ *   in,out  p  levels in; places, readings to set, readings at each leg's end, warnings out
+ *   ret  STATUS_OK; E_DOMAIN
+ *   how  a set tyre is sealed: (p + pa)/T is constant until it is set again, docs/theory.md G3
+ *   src  ideal gas law
+ */
+enum status route_predict(const struct trip_in *in, struct trip_plan *p) MUST_CHECK;
+
+#endif
