@@ -176,6 +176,8 @@ static void fine_verdict_asks_three_methods(void **state)
         f = must(&m, &g, STATUS_OK);
         assert_true(f.slick);
         assert_int_equal(f.passes, t[i].target == PASSES_STICK ? PASSES_STICK : PASSES_UNCERTAIN);
+        assert_int_equal(f.passes_road,
+                         t[i].road == PASSES_STICK ? PASSES_STICK : PASSES_UNCERTAIN);
     }
 }
 

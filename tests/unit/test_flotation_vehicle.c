@@ -98,6 +98,18 @@ static void sand_margin_with_trailer(void **state)
                 "Mason 2016 eq. 10 and Williams 2017 eq. 9, by hand");
 }
 
+/* A trailer only rolls, whatever its axle claims. */
+static void a_trailer_never_pulls(void **state)
+{
+    (void)state;
+    struct mobility m = pickup_with_trailer();
+    double rolls = on(&m, GROUND_FINE, 60).pull_margin_1.v;
+    m.axle[AXLE_TRAILER].driven = true;
+    struct flotation f = on(&m, GROUND_FINE, 60);
+    assert_int_equal(f.method, FLOTATION_PULL);
+    CHECK_CLOSE(f.pull_margin_1.v, rolls, 0, 0, "definition");
+}
+
 /* ---- vehicle data ---- */
 
 static void duals_halve_the_contact_factor(void **state)
@@ -257,6 +269,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(pull_method_with_trailer_or_two_wheel_drive),
         cmocka_unit_test(pull_method_may_have_no_needed_strength),
         cmocka_unit_test(sand_margin_with_trailer),
+        cmocka_unit_test(a_trailer_never_pulls),
         cmocka_unit_test(duals_halve_the_contact_factor),
         cmocka_unit_test(little_power_counts),
         cmocka_unit_test(clearance_is_assumed_aloud),
