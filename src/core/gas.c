@@ -7,9 +7,10 @@
 #define EARTH_RADIUS_M 6356766.0 /* m, makes geometric height geopotential */
 #define SEA_LEVEL_K    288.15    /* K */
 #define LAPSE_K_M      0.0065    /* K/m */
-#define LAPSE_POWER_1  5.25588   /* g M/(R* lapse), dimensionless */
-#define LOWEST_M       (-500.0)  /* m, below the lowest dry land */
-#define HIGHEST_M      11000.0   /* m, top of the layer */
+/* g M/(R* lapse), dimensionless, from the defining constants of the standard */
+#define LAPSE_POWER_1  (GRAVITY_M_S2 * 0.0289644 / (8.31432 * LAPSE_K_M))
+#define LOWEST_M       (-500.0) /* m, below the lowest dry land */
+#define HIGHEST_M      11000.0  /* m, top of the layer */
 
 enum status gas_ambient(double height_m, double *ambient_abs_pa)
 {
