@@ -259,9 +259,14 @@ static bool plausible(const struct reader *r)
            d->outside_diameter_m <= OD_MAX_M;
 }
 
+static bool is_range(char letter)
+{
+    return letter != '\0' && strchr("BCDEFGHJLMN", letter) != NULL;
+}
+
 static bool set_range(struct reader *r, char letter)
 {
-    if (r->d.load_range != 0 || letter == '\0' || !strchr("BCDEFGHJLMN", letter)) {
+    if (r->d.load_range != 0 || !is_range(letter)) {
         return false;
     }
     r->d.load_range = letter;
@@ -364,17 +369,19 @@ static bool take_extra_load(struct reader *r)
            take_word(r, "REINFORCED");
 }
 
-/* "LOAD RANGE E", "LR E", "LRE", and a lone letter. */
+/* "LOAD RANGE E", "LR E", "LRE", and a lone letter: a load range where it can be one, else a speed
+ * symbol. */
 static bool take_range(struct reader *r)
 {
     bool named = take_word(r, "LOAD RANGE") || take(r, "LR");
     skip_blanks(r);
-    char word[2] = {r->at[0], '\0'};
-    if (is_letter(word[0]) && (r->at[1] == ' ' || r->at[1] == '\0') && set_range(r, word[0])) {
-        r->at++;
-        return true;
+    char letter = r->at[0];
+    bool alone = letter != '\0' && (r->at[1] == ' ' || r->at[1] == '\0');
+    if (!alone || !is_range(letter)) {
+        return !named && take_symbol(r);
     }
-    return !named && take_symbol(r);
+    r->at++;
+    return set_range(r, letter);
 }
 
 static enum status read_service(struct reader *r)
