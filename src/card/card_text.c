@@ -2,9 +2,10 @@
 
 #include <string.h>
 
-/* What a try at the card leaves in. */
+/* What a try at the card leaves in; the refill's minutes come first and are never cut. */
 struct keep {
     bool two_line_subject, second_unit, plan;
+    int refill_lines;
 };
 
 struct page_text {
@@ -266,7 +267,7 @@ static void put_lines(const struct page_text *p)
         if (line->part == CARD_ORIGIN && date_fits_below(p)) {
             text_put(p->out, "%s ", p->content->date);
         }
-        put_paragraph(p, line->text, line->part == CARD_REFILL ? 2 : 0);
+        put_paragraph(p, line->text, line->part == CARD_REFILL ? p->keep.refill_lines : 0);
     }
 }
 
@@ -316,10 +317,8 @@ static bool write_best(const struct card_content *content, const struct card_for
                        struct text *out)
 {
     static const struct keep tries[] = {
-        {true, true, true},
-        {false, true, true},
-        {false, false, true},
-        {false, false, false},
+        {true, true, true, 3},    {false, true, true, 3},   {false, false, true, 3},
+        {false, false, false, 3}, {false, false, false, 2},
     };
     for (size_t i = 0; i < sizeof tries / sizeof tries[0]; i++) {
         struct page_text p = {.content = content, .format = f, .keep = tries[i], .out = out};

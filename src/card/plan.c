@@ -57,6 +57,12 @@ static void put_patch(const struct plan *p, double x_pt, double y_pt, double len
     card_page_frame(p->page, x_pt - w / 2.0, y_pt - h / 2.0, w, h, line_pt, dashed);
 }
 
+/* A plain tyre from above: its length, pt; it is half as wide. */
+static double tyre_length(const struct plan *p)
+{
+    return fmin(18.0, p->row_pt - 4.0);
+}
+
 /* One corner: its patches, or a plain tyre, and its name over its load on the outer side. */
 static void put_corner(const struct plan *p, const struct card_corner *k, double y_pt)
 {
@@ -69,7 +75,7 @@ static void put_corner(const struct plan *p, const struct card_corner *k, double
         put_patch(p, x_pt, y_pt, k->soft_length_m, k->soft_width_m, 0.7, true);
         put_patch(p, x_pt, y_pt, k->road_length_m, k->road_width_m, 1.2, false);
     } else {
-        double h = fmin(18.0, p->row_pt - 4.0); /* pt, a tyre from above */
+        double h = tyre_length(p);
         card_page_frame(p->page, x_pt - h / 4.0, y_pt - h / 2.0, h / 2.0, h, 1.2, false);
     }
     double name_pt = card_text_width_pt(CARD_BOLD, size_pt, k->name);
@@ -79,6 +85,33 @@ static void put_corner(const struct plan *p, const struct card_corner *k, double
                    k->name);
     card_page_text(p->page, left ? p->x_pt : edge_pt - load_pt, y_pt + size_pt, CARD_REGULAR,
                    size_pt, "", k->load);
+}
+
+/* Half of what a corner's drawing is wide. */
+static double corner_half(const struct plan *p, const struct card_corner *k)
+{
+    double widest_m = fmax(k->road_width_m, k->soft_width_m);
+    return p->pt_per_m > 0.0 ? widest_m * p->pt_per_m / 2.0 : tyre_length(p) / 4.0;
+}
+
+/* The axles between the tyres, and the frame from axle to axle; a drawbar is dashed. */
+static void put_frame(const struct plan *p)
+{
+    const struct card_corner *k = p->content->corner;
+    double inner_pt = (p->width_pt - 2.0 * LABEL_PT) / 4.0, centre_pt = p->x_pt + p->width_pt / 2.0;
+    double y_pt = p->y_pt + p->row_pt / 2.0;
+    for (int i = 0; i < p->content->n_corner; i++) {
+        if (k[i].side == SIDE_LEFT) {
+            double half_pt = inner_pt - corner_half(p, &k[i]);
+            card_page_line(p->page, centre_pt - half_pt, y_pt, 2.0 * half_pt, 0.0, 1.0, false);
+            continue;
+        }
+        if (i + 1 < p->content->n_corner) {
+            card_page_line(p->page, centre_pt, y_pt, 0.0, p->row_pt, 1.0,
+                           axle_is_trailer(k[i + 1].axle));
+        }
+        y_pt += p->row_pt;
+    }
 }
 
 /* FRONT with an arrow up, in the middle over the axles. */
@@ -101,7 +134,7 @@ static void put_legend(const struct plan *p, double y_pt)
     char words[CARD_BOX_TEXT_MAX], fitted[CARD_BOX_TEXT_MAX];
     struct text t = text_over(words, sizeof words), f = text_over(fitted, sizeof fitted);
     double bar_pt = 0.1 * p->pt_per_m;
-    text_put(&t, "100 mm   solid: road, dashed: %s", p->content->softest);
+    text_put(&t, "100 mm, road; dashed: %s", p->content->softest);
     card_text_fit(CARD_REGULAR, size_pt, p->width_pt - bar_pt - 4.0, words, &f);
     card_page_line(p->page, p->x_pt, y_pt + size_pt / 2.0, bar_pt, 0.0, 1.2, false);
     card_page_text(p->page, p->x_pt + bar_pt + 4.0, y_pt + size_pt * 0.8, CARD_REGULAR, size_pt, "",
@@ -122,6 +155,7 @@ bool card_layout_plan(const struct card_content *content, bool outlines, double 
     }
     p.pt_per_m = outlines ? patch_scale(&p) : 0.0;
     put_front(&p, y_pt);
+    put_frame(&p);
     int row = -1;
     for (int i = 0; i < content->n_corner; i++) {
         row += i == 0 || content->corner[i].axle != content->corner[i - 1].axle;

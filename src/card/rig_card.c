@@ -273,47 +273,46 @@ static void put_corners(unsigned mask, struct text *out)
     }
 }
 
+/* "front off at 6, rear at 11 min", rests between; times from the first air on. */
 static void put_steps(const struct refill_plan *plan, struct text *out)
 {
-    const char *sep = "";
+    const char *sep = "", *off = " off at ";
     for (int i = 0; i < plan->n_step; i++) {
         const struct refill_step *step = &plan->step[i];
         if (step->what == REFILL_REST) {
             text_put(out, "%srest ", sep);
             put_minutes(out, step->for_s);
             text_put(out, " at ");
-            put_minutes(out, step->at_s);
-            sep = ", ";
         } else if (step->what != REFILL_MOVE && step->corners != 0) {
             text_put(out, "%s", sep);
             put_corners(step->corners, out);
-            text_put(out, " off ");
-            put_minutes(out, step->at_s);
-            sep = ", ";
+            text_put(out, "%s", off);
+            off = " at ";
+        } else {
+            continue;
         }
+        put_minutes(out, step->at_s);
+        sep = ", ";
     }
+    text_put(out, " min");
 }
 
 static void add_refill(const struct card_source *s, struct card_content *c)
 {
     static const char *const how[] = {"one line", "in pairs", "one at a time"};
-    if (!s->refill) {
-        return;
-    }
-    const struct refill_plan *plan = &s->refill->plan[s->rig->air.hookup];
     char words[CARD_LINE];
     struct text t = text_over(words, sizeof words);
-    if (plan->problem == REFILL_NOTHING_TO_DO) {
+    const struct refill_plan *plan = s->refill ? &s->refill->plan[s->rig->air.hookup] : NULL;
+    if (!plan || plan->problem == REFILL_NOTHING_TO_DO) {
         return;
     }
-    if (!plan->possible) {
-        text_put(&t, "REFILL: this air source does not reach road pressure. Find air first.");
-    } else {
-        text_put(&t, "REFILL ");
+    if (plan->possible) {
+        text_put(&t, "REFILL from %s ", s->refill_from);
         put_minutes(&t, plan->total_s);
         text_put(&t, " min (%s): ", how[plan->hookup]);
         put_steps(plan, &t);
-        text_put(&t, " min, from %s", s->refill_from);
+    } else {
+        text_put(&t, "REFILL: this air source does not reach road pressure. Find air first.");
     }
     (void)card_add_line(c, CARD_REFILL, "[ground] title", "%s", words);
 }
