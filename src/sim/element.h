@@ -15,6 +15,12 @@
 #define HOSE_COUPLER_1     5.0     /* velocity heads lost in couplers, 4..6, own */
 #define AIR_VISCOSITY_PA_S 1.82e-5 /* Pa s, air at 20 C; textbook value [memory] */
 
+/* Tyre valves. No standard gives a flow figure; these go with the volume rule of the tyre model. */
+#define VALVE_IN_M2        1.54e-6 /* m2, core in, pin pressed, 1.0..2.4; own, from common practice */
+#define VALVE_IN_B_1       0.30    /* 0.2..0.5 [memory] */
+#define VALVE_OUT_M2       6.0e-6 /* m2, core out, 4..8; own, from common practice */
+#define VALVE_OUT_B_1      0.45   /* 0.35..0.53 [memory] */
+
 /* A branch: constants of one hose and core, made by branch_of. */
 struct branch {
     double cp_si;                  /* S Psi / sqrt(R T) of the core, kg/(s Pa) */

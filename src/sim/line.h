@@ -18,6 +18,8 @@
 
 enum { LINE_VESSELS = 12 };
 
+#define LINE_STRETCH_1_PA 2e-7 /* growth of a tyre's volume per Pa, 2 %/bar (0.5..4) [memory] */
+
 /* A tyre or spare, or several identical ones that start alike. */
 struct line_vessel {
     double count_1;

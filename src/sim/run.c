@@ -207,6 +207,10 @@ static int step(struct march *m, int lead, double time_s, double *h_s)
             continue;
         }
         int over = turned ? -1 : overshot(m, y1, rate1);
+        if (over >= 0 && over != lead && !(gap(m, over, m->y) * m->rate[over] > 0)) {
+            h *= 0.5; /* it was at rest when the step began: it cannot lead yet */
+            continue;
+        }
         if (over >= 0 && over != lead) {
             lead = over;
             turned = true;

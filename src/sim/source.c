@@ -167,7 +167,7 @@ static double machine_flow(const struct source *s, double sag_1, double pc, doub
 {
     double x = (pc - s->ambient_abs_pa) / s->step_pa;
     double over = x > SOURCE_CUBICS ? x - SOURCE_CUBICS : 0;
-    x = num_clamp(x, 0, SOURCE_CUBICS - 1e-9);
+    x = x > 0 ? fmin(x, SOURCE_CUBICS - 1e-9) : 0; /* not a number: 0 */
     int i = (int)x;
     double u = x - i;
     const double *c = s->cubic_kg_s[i];
