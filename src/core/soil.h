@@ -71,7 +71,7 @@ double soil_deflection_factor(double deflection_1);
 /* soil_deflection_covered - whether soil_deflection_factor takes it without clamping.
  *   in   deflection_1
  *   ret  true within 0.10..0.40
- *   src  own choice, reference p. 8 figure reaches 37 % */
+ *   src  own choice; the published tests reach 37 % */
 bool soil_deflection_covered(double deflection_1);
 
 /* soil_clay_number - Cn = CI b d / W.

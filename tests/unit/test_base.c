@@ -60,12 +60,28 @@ static void gauge_step_rounds_up(void **state)
     CHECK_CLOSE(num_ceil_to(16.0000001, 1), 16, 0, 0, "within 1e-6 of a step counts as met");
 }
 
+static double less_two(double x, const void *with)
+{
+    return x * x - *(const double *)with;
+}
+
+static void bisection_stays_between_its_ends(void **state)
+{
+    (void)state;
+    double two = 2;
+    double far = 1e9;
+    double below = -1;
+    CHECK_CLOSE(num_bisect(less_two, &two, 0, 8), 1.4142135623730951, 0, 1e-15, "square root of 2");
+    CHECK_CLOSE(num_bisect(less_two, &far, 0, 8), 8, 0, 1e-15, "no crossing: the upper end");
+    CHECK_CLOSE(num_bisect(less_two, &below, 1, 8), 1, 0, 1e-15, "no crossing: the lower end");
+}
+
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(text_never_overflows),  cmocka_unit_test(units_read_what_profiles_write),
         cmocka_unit_test(units_refuse_the_rest), cmocka_unit_test(edits_are_counted),
-        cmocka_unit_test(gauge_step_rounds_up),
+        cmocka_unit_test(gauge_step_rounds_up),  cmocka_unit_test(bisection_stays_between_its_ends),
     };
     return check_run("base", tests, sizeof tests / sizeof tests[0], argc, argv);
 }

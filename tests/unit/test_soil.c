@@ -19,6 +19,7 @@
 #define SA00      "Sullivan & Anderson 2000, own arithmetic"
 #define BRIXIUS   "Brixius 1987, bias form, own arithmetic"
 #define MACLAURIN "Maclaurin 1990 by Saarilahti 2002, own arithmetic"
+#define VCI50     "transcription citing a 2025 paper, own arithmetic"
 #define COUNT(a)  (sizeof(a) / sizeof((a)[0]))
 
 /* The check tables' wheel: 800 kg (7.845 kN) on 35x12.50. */
@@ -68,12 +69,12 @@ static void published_vehicles(void **state)
     } t[] = {
         {18800, 3, 10, 9, 40.5, 11, VEHICLE("M35A2 6x6 18800 lb", "MI", 73.78, 0.005, P99, SECOND),
          VEHICLE("M35A2 6x6 18800 lb", "VCI1 psi", 25.73, 0.005, PW06, "own"),
-         VEHICLE("M35A2 6x6 18800 lb", "VCI50 psi", 58.76, 0.005, P99, "own"),
+         VEHICLE("M35A2 6x6 18800 lb", "VCI50 psi", 58.76, 0.005, VCI50, SECOND),
          VEHICLE("M35A2 6x6", "printed VCI1", 26, 0.5, "reference list of VCI pairs", SECOND),
          VEHICLE("M35A2 6x6", "printed VCI50", 59, 0.5, "reference list of VCI pairs", SECOND)},
         {3200, 2, 4, 7, 30.5, 9.4, VEHICLE("M151A2 4x4 3200 lb", "MI", 40.81, 0.005, P99, SECOND),
          VEHICLE("M151A2 4x4 3200 lb", "VCI1 psi", 18.76, 0.005, PW06, "own"),
-         VEHICLE("M151A2 4x4 3200 lb", "VCI50 psi", 43.69, 0.005, P99, "own"),
+         VEHICLE("M151A2 4x4 3200 lb", "VCI50 psi", 43.69, 0.005, VCI50, SECOND),
          VEHICLE("M151A2 4x4", "printed VCI1", 19, 0.5, "reference list of VCI pairs", SECOND),
          VEHICLE("M151A2 4x4", "printed VCI50", 44, 0.5, "reference list of VCI pairs", SECOND)},
     };
@@ -105,13 +106,13 @@ static void vci_curves(void **state)
     } t[] = {
         {20,
          {"soil: VCI curves", "VCI1 psi, MI 20", 13.83, 0.005, 0, PW06, "own"},
-         {"soil: VCI curves", "VCI50 psi, MI 20", 32.91, 0.005, 0, "2025 paper, own", SECOND}},
+         {"soil: VCI curves", "VCI50 psi, MI 20", 32.91, 0.005, 0, VCI50, SECOND}},
         {40,
          {"soil: VCI curves", "VCI1 psi, MI 40", 18.58, 0.005, 0, PW06, "own"},
-         {"soil: VCI curves", "VCI50 psi, MI 40", 43.31, 0.005, 0, "2025 paper, own", SECOND}},
+         {"soil: VCI curves", "VCI50 psi, MI 40", 43.31, 0.005, 0, VCI50, SECOND}},
         {100,
          {"soil: VCI curves", "VCI1 psi, MI 100", 31.10, 0.005, 0, PW06, "own"},
-         {"soil: VCI curves", "VCI50 psi, MI 100", 70.34, 0.005, 0, "2025 paper, own", SECOND}},
+         {"soil: VCI curves", "VCI50 psi, MI 100", 70.34, 0.005, 0, VCI50, SECOND}},
     };
     for (size_t i = 0; i < COUNT(t); i++) {
         CHECK_ROW(&t[i].once, soil_vci1(t[i].mi) / PSI);

@@ -14,6 +14,7 @@
 #define TURNAGE    "Turnage 1972 with CI/3.47 (Mason 2016), own arithmetic"
 #define CR951      "CRREL Report 95-1 table A5"
 #define WES_MEMORY "WES curves, own arithmetic"
+#define LINES      "CRREL 95-1 lines, own arithmetic"
 #define COUNT(a)   (sizeof(a) / sizeof((a)[0]))
 
 /* The check tables' wheel: 800 kg (7.845 kN) on 35x12.50. */
@@ -169,12 +170,12 @@ static void snow_by_pressure(void **state)
         double psi;
         struct check_row row;
     } t[] = {
-        {SOIL_SNOW_FRESH, 35, {"soil: snow", "T/W fresh, 35 psi", 0.322, 5e-4, 0, "own", "own"}},
-        {SOIL_SNOW_FRESH, 15, {"soil: snow", "T/W fresh, 15 psi", 0.374, 5e-4, 0, "own", "own"}},
-        {SOIL_SNOW_PACKED, 35, {"soil: snow", "T/W packed, 35 psi", 0.272, 5e-4, 0, "own", "own"}},
-        {SOIL_SNOW_PACKED, 15, {"soil: snow", "T/W packed, 15 psi", 0.279, 5e-4, 0, "own", "own"}},
-        {SOIL_SNOW_ICE, 35, {"soil: snow", "T/W ice, 35 psi", 0.177, 5e-4, 0, "own", "own"}},
-        {SOIL_SNOW_ICE, 15, {"soil: snow", "T/W ice, 15 psi", 0.168, 5e-4, 0, "own", "own"}},
+        {SOIL_SNOW_FRESH, 35, {"soil: snow", "T/W fresh, 35 psi", 0.322, 5e-4, 0, LINES, "own"}},
+        {SOIL_SNOW_FRESH, 15, {"soil: snow", "T/W fresh, 15 psi", 0.374, 5e-4, 0, LINES, "own"}},
+        {SOIL_SNOW_PACKED, 35, {"soil: snow", "T/W packed, 35 psi", 0.272, 5e-4, 0, LINES, "own"}},
+        {SOIL_SNOW_PACKED, 15, {"soil: snow", "T/W packed, 15 psi", 0.279, 5e-4, 0, LINES, "own"}},
+        {SOIL_SNOW_ICE, 35, {"soil: snow", "T/W ice, 35 psi", 0.177, 5e-4, 0, LINES, "own"}},
+        {SOIL_SNOW_ICE, 15, {"soil: snow", "T/W ice, 15 psi", 0.168, 5e-4, 0, LINES, "own"}},
     };
     for (size_t i = 0; i < COUNT(t); i++) {
         double p_pa = t[i].psi * PSI;
