@@ -1,0 +1,105 @@
+/* test_profile.c - profiles are read strictly: values, defaults, every mistake with its line. */
+#include "support/check.h"
+
+#include <string.h>
+
+#include "base/diag.h"
+#include "profile/profile.h"
+
+#define HERE SANDSHOE_SRCDIR "/"
+
+static struct ini ini;
+static struct diag_list diags;
+
+static const char *said(void)
+{
+    static char buf[DIAG_MAX * 700];
+    struct text t = text_over(buf, sizeof buf);
+    diag_list_put(&diags, &t);
+    return buf;
+}
+
+static int forget(void **state)
+{
+    (void)state;
+    diags.n = diags.dropped = 0;
+    ini.n = ini.n_file = 0;
+    return 0;
+}
+
+static void load_compressors(struct compressor_list *list)
+{
+    static const char *const names[] = {"twin-12v", "single-12v", "portable-12v", "engine-driven",
+                                        "shop-air"};
+    list->n = 0;
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        char path[300];
+        struct text t = text_over(path, sizeof path);
+        struct compressor c;
+        text_put(&t, HERE "profiles/compressors/%s.ini", names[i]);
+        enum status s = compressor_load(path, &ini, &c, &diags);
+        CHECK_TEXT(said(), "");
+        CHECK_STATUS(s, STATUS_OK);
+        compressor_list_add(list, path, &c);
+    }
+}
+
+static void shipped_rigs_load_clean(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"flatbed-cabin", "flatbed-bare",     "light-wagon",
+                                        "touring-wagon", "expedition-truck", "rock-buggy"};
+    static struct compressor_list list;
+    load_compressors(&list);
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        char path[300];
+        struct text t = text_over(path, sizeof path);
+        struct rig rig;
+        text_put(&t, HERE "profiles/rigs/%s.ini", names[i]);
+        enum status s = rig_load(path, 0, NULL, &list, &ini, &rig, &diags);
+        CHECK_TEXT(said(), "");
+        CHECK_STATUS(s, STATUS_OK);
+    }
+}
+
+static void shipped_grounds_have_the_catalogue(void **state)
+{
+    (void)state;
+    /* the catalogue as designed: aim, low, high, limit (% of section height), cap */
+    static const struct {
+        const char *name;
+        double aim, low, high, limit, cap_kmh;
+    } want[] = {
+        {"graded-gravel", 13.5, 12.5, 15.5, 20, 80}, {"corrugated-road", 15.5, 14, 18, 24, 80},
+        {"stony-track", 18, 16, 21, 26, 30},         {"rock-steps", 19, 16, 22, 28, 12},
+        {"damp-sand", 18, 17, 22, 30, 40},           {"dry-sand", 21, 19, 25, 32, 30},
+        {"dune-sand", 22, 20, 26, 33, 25},           {"greasy-clay", 19, 17, 22, 28, 25},
+        {"wet-field", 22, 20, 26, 32, 15},           {"bog", 25, 22, 29, 33, 8},
+        {"loose-snow", 23, 20, 28, 33, 25},          {"packed-snow", 14, 12, 16, 22, 40},
+    };
+    static struct ground_list list;
+    CHECK_STATUS(profile_read(HERE "profiles/grounds.ini", &ini, &diags), STATUS_OK);
+    enum status s = grounds_from_ini(&ini, &list, &diags);
+    CHECK_TEXT(said(), "");
+    CHECK_STATUS(s, STATUS_OK);
+    assert_int_equal(list.n, 13);
+    assert_true(ground_find(&list, "sealed-road")->road);
+    for (size_t i = 0; i < sizeof want / sizeof want[0]; i++) {
+        const struct ground *g = ground_find(&list, want[i].name);
+        assert_non_null(g);
+        CHECK_CLOSE(100 * g->aim_1, want[i].aim, 1e-9, 0, "the catalogue, C4");
+        CHECK_CLOSE(100 * g->aim_low_1, want[i].low, 1e-9, 0, "the catalogue, C4");
+        CHECK_CLOSE(100 * g->aim_high_1, want[i].high, 1e-9, 0, "the catalogue, C4");
+        CHECK_CLOSE(100 * g->limit_1, want[i].limit, 1e-9, 0, "the catalogue, C4");
+        CHECK_CLOSE(3.6 * g->cap_mps.v, want[i].cap_kmh, 1e-9, 0, "the catalogue, C4");
+    }
+}
+
+int main(int argc, char **argv)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup(shipped_rigs_load_clean, forget),
+        cmocka_unit_test_setup(shipped_grounds_have_the_catalogue, forget),
+    };
+    return check_run("profile", tests, sizeof tests / sizeof tests[0], argc, argv);
+}
