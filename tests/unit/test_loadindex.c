@@ -247,7 +247,7 @@ static void speed_falls_as_the_need_rises(void **state)
 {
     (void)state;
     for (int li = 100; li <= 150; li += 25) {
-        double last = INFINITY;
+        double last = HUGE_VAL;
         for (double need_1 = 0.001; need_1 < 1.6; need_1 += 0.003) {
             double v = speed_kmh(li, "", need_1);
             assert_true(v <= last);
@@ -268,11 +268,11 @@ static void nonsense_leaves_the_output_alone(void **state)
     CHECK_STATUS(loadindex_speed("A9", &v), STATUS_E_UNKNOWN);
     CHECK_STATUS(loadindex_speed("q", &v), STATUS_E_UNKNOWN);
     CHECK_STATUS(loadindex_bonus_speed(121, "I", 0.1, &v), STATUS_E_UNKNOWN);
-    CHECK_STATUS(loadindex_bonus_speed(121, "", NAN, &v), STATUS_E_DOMAIN);
-    CHECK_STATUS(loadindex_bonus_speed(121, "", INFINITY, &v), STATUS_E_DOMAIN);
+    CHECK_STATUS(loadindex_bonus_speed(121, "", nan(""), &v), STATUS_E_DOMAIN);
+    CHECK_STATUS(loadindex_bonus_speed(121, "", HUGE_VAL, &v), STATUS_E_DOMAIN);
     CHECK_STATUS(loadindex_bonus_speed(0, "", 0.1, &v), STATUS_E_DOMAIN);
-    CHECK_STATUS(loadindex_for_kg(NAN, &li), STATUS_E_DOMAIN);
-    CHECK_STATUS(loadindex_for_kg(INFINITY, &li), STATUS_E_DOMAIN);
+    CHECK_STATUS(loadindex_for_kg(nan(""), &li), STATUS_E_DOMAIN);
+    CHECK_STATUS(loadindex_for_kg(HUGE_VAL, &li), STATUS_E_DOMAIN);
     CHECK_STATUS(loadindex_for_kg(249.9, &li), STATUS_E_DOMAIN);
     CHECK_CLOSE(v, 7.0, 0, 0, "untouched on error");
     assert_int_equal(li, 7);
