@@ -2,8 +2,6 @@
  * Maclaurin beside it. */
 #include "core/flotation_part.h"
 
-#include "core/constants.h"
-
 /* Beyond this no soil stays fine and soft: the bracket of the root, 10 MPa. */
 #define STRONGEST_PA 10e6
 
@@ -204,12 +202,18 @@ static enum passes slid(enum passes p, bool slick)
     return slick && p != PASSES_STICK ? PASSES_UNCERTAIN : p;
 }
 
+/* Measured or catalogued, else by class and moisture. */
+static struct maybe strength_of(const struct ground *g)
+{
+    if (g->strength_pa.is) {
+        return g->strength_pa;
+    }
+    return g->moisture_1.is ? maybe_of(soil_rci(g->soil, g->moisture_1.v)) : maybe_none();
+}
+
 enum status fine_compute(const struct mobility *m, const struct ground *g, struct flotation *f)
 {
-    f->strength_pa = g->strength_pa.is ? g->strength_pa
-                     : g->soil != SOIL_NONE && g->moisture_1.is
-                         ? maybe_of(soil_rci(g->soil, g->moisture_1.v))
-                         : maybe_none();
+    f->strength_pa = strength_of(g);
     if (!f->strength_pa.is) {
         return STATUS_E_MISSING;
     }

@@ -21,11 +21,18 @@ static enum passes verdict(double strength_pa, double needed_pa, double margin_1
     return strength_pa >= BAND_1 * needed_pa && margin_1 > 0 ? PASSES_FEW : PASSES_UNCERTAIN;
 }
 
+/* Measured or catalogued, else by the moisture of clean sand. */
+static struct maybe strength_of(const struct ground *g)
+{
+    if (g->strength_pa.is) {
+        return g->strength_pa;
+    }
+    return g->moisture_1.is ? maybe_of(soil_clean_sand(g->moisture_1.v)) : maybe_none();
+}
+
 enum status sand_compute(const struct mobility *m, const struct ground *g, struct flotation *f)
 {
-    f->strength_pa = g->strength_pa.is  ? g->strength_pa
-                     : g->moisture_1.is ? maybe_of(soil_clean_sand(g->moisture_1.v))
-                                        : maybe_none();
+    f->strength_pa = strength_of(g);
     if (!f->strength_pa.is) {
         return STATUS_E_MISSING;
     }

@@ -31,7 +31,7 @@ double soil_weight_factor(double load_kg)
         {2.0,      0.553,  0.0},
         {13.5,     0.033,  1.050},
         {20.0,     0.142, -0.420},
-        {INFINITY, 0.278, -3.115},
+        {HUGE_VAL, 0.278, -3.115},
     };
     // clang-format on
     double kip = load_kg / UNITS_KG_PER_LB / 1000.0;

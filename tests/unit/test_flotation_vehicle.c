@@ -98,6 +98,22 @@ static void sand_margin_with_trailer(void **state)
                 "Mason 2016 eq. 10 and Williams 2017 eq. 9, by hand");
 }
 
+/* The narrower tyre at the same load needs the stronger ground. */
+static void ruling_axle_is_the_one_that_needs_most(void **state)
+{
+    (void)state;
+    static const enum axle_id all[] = {AXLE_FRONT, AXLE_REAR};
+    for (size_t i = 0; i < COUNT(all); i++) {
+        struct mobility m = pickup_with_trailer();
+        m.axle[AXLE_REAR].load_kg = 1600;
+        m.axle[all[i]].section_width_m = 0.2;
+        assert_int_equal(on(&m, GROUND_SAND, 60).ruling_axle, all[i]);
+        assert_int_equal(on(&m, GROUND_FINE, 60).ruling_axle, all[i]);
+        m.axle[AXLE_TRAILER].present = false;
+        assert_int_equal(on(&m, GROUND_FINE, 60).ruling_axle, all[i]);
+    }
+}
+
 /* A trailer only rolls, whatever its axle claims. */
 static void a_trailer_never_pulls(void **state)
 {
@@ -213,7 +229,7 @@ static void no_number_is_refused(void **state)
 {
     (void)state;
     static const enum ground_kind kinds[] = {GROUND_FIRM, GROUND_SAND, GROUND_FINE, GROUND_SNOW};
-    const double bad[] = {NAN, INFINITY, -1};
+    const double bad[] = {(double)NAN, HUGE_VAL, -1};
     struct mobility m;
     struct mobility_axle *a = &m.axle[AXLE_REAR];
     double *const at[] = {
@@ -232,13 +248,13 @@ static void no_number_is_refused(void **state)
             }
         }
         m = pickup();
-        m.slope_1 = NAN;
+        m.slope_1 = (double)NAN;
         refuses(&m, &g, STATUS_E_DOMAIN);
         m = pickup();
         a->tyres = 0;
         refuses(&m, &g, STATUS_E_DOMAIN);
         m = pickup();
-        g.strength_pa = (struct maybe){true, NAN};
+        g.strength_pa = (struct maybe){true, (double)NAN};
         refuses(&m, &g, STATUS_E_DOMAIN);
     }
 }
@@ -269,6 +285,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(pull_method_with_trailer_or_two_wheel_drive),
         cmocka_unit_test(pull_method_may_have_no_needed_strength),
         cmocka_unit_test(sand_margin_with_trailer),
+        cmocka_unit_test(ruling_axle_is_the_one_that_needs_most),
         cmocka_unit_test(a_trailer_never_pulls),
         cmocka_unit_test(duals_halve_the_contact_factor),
         cmocka_unit_test(little_power_counts),

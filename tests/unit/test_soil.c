@@ -259,7 +259,7 @@ static void wheel_numbers(void **state)
 /* Strength of zero net pull when the driver finds the best slip: a scan of slips. */
 static double best_slip_limit(const struct soil_wheel *w)
 {
-    double lowest = INFINITY;
+    double lowest = HUGE_VAL;
     for (int i = 1; i <= 1000; i++) {
         lowest = fmin(lowest, soil_brixius_limit(0.001 * i));
     }
@@ -389,7 +389,7 @@ static void bad_wheels_give_nan(void **state)
 {
     (void)state;
     for (int field = 0; field < 5; field++) {
-        const double bad[] = {NAN, INFINITY, 0, -1};
+        const double bad[] = {(double)NAN, HUGE_VAL, 0, -1};
         for (size_t i = 0; i < COUNT(bad); i++) {
             struct soil_wheel w = table_wheel(0.2);
             double *const at[] = {&w.load_n, &w.diameter_m, &w.width_m, &w.section_height_m,
@@ -408,10 +408,10 @@ static void bad_wheels_give_nan(void **state)
 static void bad_numbers_give_nan(void **state)
 {
     (void)state;
-    double nan = NAN;
+    double nan = (double)NAN;
     struct soil_axle a = pickup_axle(nan);
     assert_true(isnan(soil_mobility_index(&a)) && isnan(soil_weight_factor(nan)));
-    assert_true(isnan(soil_vci1(nan)) && isnan(soil_vci50(-1)) && isnan(soil_vci1(INFINITY)));
+    assert_true(isnan(soil_vci1(nan)) && isnan(soil_vci50(-1)) && isnan(soil_vci1(HUGE_VAL)));
     assert_true(isnan(soil_deflection_factor(nan)) && !soil_deflection_covered(nan));
     assert_true(isnan(soil_rci(SOIL_CL, 0)) && isnan(soil_clean_sand(nan)));
     assert_true(isnan(soil_snow_traction(SOIL_SNOW_ICE, 0)) && isnan(soil_snow_sinkage(1, nan, 1)));
