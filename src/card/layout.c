@@ -19,7 +19,7 @@ static const struct card_format FORMATS[CARD_SIZE_COUNT] = {
 };
 
 /* Scales tried, largest first; 1 is body text of 8 pt. */
-static const double SCALES[] = {1.3, 1.25, 1.2, 1.15, 1.1, 1.05, 1.0, 0.95, 0.9, 0.875};
+static const double SCALES[] = {1.3, 1.25, 1.2, 1.15, 1.1, 1.05, 1.0, 0.95, 0.9, 0.85, 0.8, 0.75};
 // clang-format on
 
 enum { SCALE_COUNT = sizeof SCALES / sizeof SCALES[0] };
@@ -333,7 +333,7 @@ static double lay_out(const struct card_content *content, const struct card_form
         .page = page,
         .type = {.heading = 13.0 * scale_1,
                  .body = fmax(CARD_TEXT_MIN_PT, 8.0 * scale_1),
-                 .row = 11.0 * scale_1,
+                 .row = fmax(9.0, 11.0 * scale_1),
                  .target = fmax(14.0, 19.0 * scale_1),
                  .small = CARD_TEXT_MIN_PT},
         .extra_pt = extra_pt,

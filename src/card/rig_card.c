@@ -130,14 +130,26 @@ static void put_tyres(const struct rig *rig, struct card_content *c)
     CARD_PUT_WORD(c->tyre_key, "[front] tyre");
 }
 
+/* The load state in capitals; without words (the quick form) the axle loads say it. */
+static void put_load_state(const struct rig *rig, struct text *out)
+{
+    for (const char *p = rig->load_state; *p != '\0'; p++) {
+        text_put(out, "%c", (unsigned char)*p < 0x80 ? toupper((unsigned char)*p) : *p);
+    }
+    for (int a = 0; a < AXLE_COUNT && rig->load_state[0] == '\0'; a++) {
+        if (rig->axle[a].present) {
+            text_put(out, "%s%s ", a > 0 ? ", " : "", AXLE_WORDS[a].name);
+            units_put(out, rig->axle[a].load_kg, Q_MASS, UNITS_PSI, 0);
+        }
+    }
+}
+
 static void put_heading(const struct card_source *s, struct card_content *c)
 {
-    char upper[RIG_NAME];
-    CARD_PUT_WORD(upper, s->rig->load_state);
-    for (char *p = upper; *p != '\0'; p++) {
-        *p = (unsigned char)*p < 0x80 ? (char)toupper((unsigned char)*p) : *p;
-    }
-    card_start(c, upper, "[rig] load_state");
+    char load_state[CARD_TITLE];
+    struct text t = text_over(load_state, sizeof load_state);
+    put_load_state(s->rig, &t);
+    card_start(c, load_state, "[rig] load_state");
     CARD_PUT_WORD(c->subject, s->rig->name);
     CARD_PUT_WORD(c->subject_key, "[rig] name");
     put_tyres(s->rig, c);

@@ -100,6 +100,38 @@ void card_demo(struct card_content *c, enum unit_system u, int n_ground, bool tr
     add_corners(c, trailer);
 }
 
+void card_demo_wide(struct card_content *c, int n_ground)
+{
+    static const char *const names[][2] = {{"FRONT", "F"},   {"MIDDLE", "M"},   {"REAR", "R"},
+                                           {"TRAILER", "T"}, {"TRAIL 2", "T2"}, {"SPARE", "SP"}};
+    card_start(c, "LOADED FOR THE SEASON", "[rig] load_state");
+    CARD_PUT_WORD(c->subject, "expedition truck and trailer");
+    CARD_PUT_WORD(c->tyre, "395/85R20 LI 168");
+    card_put_units(c, UNITS_KPA);
+    for (int i = 0; i < 6; i++) {
+        card_add_column(c, names[i][0], names[i][1]);
+    }
+    card_add_column(c, "MAX km/h", "km/h");
+    struct card_row *road = card_add_row(c, CARD_ROW_TARGET, "ROAD cold, 20 C", "");
+    for (int i = 0; i < 6; i++) {
+        put(road, i, 80 + i, UNITS_KPA);
+    }
+    for (int i = 0; i < n_ground; i++) {
+        struct card_row *row = card_add_row(c, CARD_ROW_PLAIN, GROUNDS[i].title, "[ground] title");
+        for (int k = 0; k < 5; k++) {
+            put(row, k, GROUNDS[i].front_psi + k, UNITS_KPA);
+        }
+        card_put_cap(&row->cell[6], maybe_of(GROUNDS[i].cap_kmh / 3.6));
+    }
+    struct card_row *floor = card_add_row(c, CARD_ROW_FLOOR, "NEVER BELOW", "");
+    for (int k = 0; k < 5; k++) {
+        put(floor, k, 16, UNITS_KPA);
+    }
+    card_add_cautions(c);
+    card_add_origin(c, "2026-05-02");
+    add_corners(c, true);
+}
+
 void card_demo_trip(struct card_content *c, int n_leg)
 {
     card_start(c, "DUNE CROSSING", "[trip] name");

@@ -7,6 +7,9 @@
 /* card_demo - a flatbed with n_ground grounds (at most 8), with or without a trailer. */
 void card_demo(struct card_content *c, enum unit_system u, int n_ground, bool trailer);
 
+/* card_demo_wide - the widest rig: three axles, a trailer of two, a spare; kPa. */
+void card_demo_wide(struct card_content *c, int n_ground);
+
 /* card_demo_trip - a trip of n_leg legs. */
 void card_demo_trip(struct card_content *c, int n_leg);
 

@@ -87,6 +87,16 @@ static void targets_are_large(void **state)
     }
 }
 
+static void the_widest_rig_fits_each_size(void **state)
+{
+    (void)state;
+    for (int s = 0; s < CARD_SIZE_COUNT; s++) {
+        card_demo_wide(&content, card_format_of((enum card_size)s)->grounds);
+        must_lay_out((enum card_size)s);
+        assert_true(says(&page, "550", 14.0)); /* 80 psi = 551.6 kPa in steps of 5 */
+    }
+}
+
 static int frames(const struct card_page *p)
 {
     int n = 0;
@@ -280,6 +290,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(goldens),
         cmocka_unit_test(pages_have_their_size),
         cmocka_unit_test(targets_are_large),
+        cmocka_unit_test(the_widest_rig_fits_each_size),
         cmocka_unit_test(each_size_carries_its_share),
         cmocka_unit_test(outlines_are_to_scale),
         cmocka_unit_test(too_many_rows_say_how_many_fit),

@@ -77,6 +77,16 @@ static void targets_stand_wide(void **state)
     }
 }
 
+static void the_widest_rig_fits_each_size(void **state)
+{
+    (void)state;
+    for (int s = 0; s < CARD_SIZE_COUNT; s++) {
+        card_demo_wide(&content, 4);
+        assert_non_null(strstr(front((enum card_size)s), "ROAD"));
+        assert_non_null(strstr(out, "550"));
+    }
+}
+
 static void too_many_grounds_say_how_many_fit(void **state)
 {
     (void)state;
@@ -109,6 +119,7 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(goldens),
         cmocka_unit_test(targets_stand_wide),
+        cmocka_unit_test(the_widest_rig_fits_each_size),
         cmocka_unit_test(too_many_grounds_say_how_many_fit),
         cmocka_unit_test(long_words_stay_in_the_grid),
     };
