@@ -95,10 +95,30 @@ static void shipped_grounds_have_the_catalogue(void **state)
     }
 }
 
+static void shipped_trips_load_clean(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"dune-crossing", "corrugated-spur", "high-pass"};
+    static struct ground_list grounds;
+    CHECK_STATUS(profile_read(HERE "profiles/grounds.ini", &ini, &diags), STATUS_OK);
+    CHECK_STATUS(grounds_from_ini(&ini, &grounds, &diags), STATUS_OK);
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        char path[300];
+        struct text t = text_over(path, sizeof path);
+        struct trip trip;
+        text_put(&t, HERE "profiles/trips/%s.ini", names[i]);
+        enum status s = trip_load(path, &grounds, &ini, &trip, &diags);
+        CHECK_TEXT(said(), "");
+        CHECK_STATUS(s, STATUS_OK);
+        assert_true(trip.n_leg >= 4);
+    }
+}
+
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(shipped_rigs_load_clean, forget),
+        cmocka_unit_test_setup(shipped_trips_load_clean, forget),
         cmocka_unit_test_setup(shipped_grounds_have_the_catalogue, forget),
     };
     return check_run("profile", tests, sizeof tests / sizeof tests[0], argc, argv);
