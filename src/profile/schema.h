@@ -44,7 +44,12 @@ enum schema_type {
     TYPE_FLOW      /* struct compressor: pairs of pressure and free air */
 };
 
-enum schema_need { NEED_REQUIRED, NEED_OPTIONAL, NEED_DEFAULT };
+enum schema_need {
+    NEED_REQUIRED,
+    NEED_MOSTLY, /* required but in the cases that the help names; checked by the loaders */
+    NEED_OPTIONAL,
+    NEED_DEFAULT
+};
 
 struct schema_row {
     unsigned sections;
