@@ -10,39 +10,10 @@
 #include "core/caution.h"
 #include "core/flotation.h"
 #include "core/ground.h"
+#include "core/refusal.h"
 #include "core/rig.h"
+#include "core/target.h"
 #include "core/tyre.h"
-
-enum bound {
-    BOUND_AIM,
-    BOUND_DEFLECTION_LIMIT,
-    BOUND_BEAD_FLOOR,
-    BOUND_MAKER_FLOOR,
-    BOUND_SIDE_SLOPE,
-    BOUND_RIM_WIDTH,
-    BOUND_ROAD
-};
-
-enum refusal_code {
-    REFUSAL_NONE,
-    REFUSAL_OVERLOAD_TYRE,
-    REFUSAL_OVERLOAD_AXLE,
-    REFUSAL_MULTI_PIECE,
-    REFUSAL_SIDE_SLOPE,
-    REFUSAL_TOO_LOW,   /* --at-pressure below every floor or past 33 % */
-    REFUSAL_FOUND_LOW, /* up: a corner found low */
-    REFUSAL_FLAMMABLES
-};
-
-/* Why nothing is advised, and the way out. */
-struct refusal {
-    enum refusal_code code;
-    enum axle_id axle;
-    bool has_axle;
-    double excess_kg; /* overload: kg that must go from the axle */
-    double have_kg, rated_kg;
-    double share_1; /* load / rating, or the tipping ratio */
-};
 
 /* Today's circumstances; what is none falls back as the meaning of each option says. */
 struct conditions {
@@ -99,6 +70,8 @@ struct axle_advice {
     struct corner_advice corner[SIDE_COUNT];
 };
 
+enum cap_by { CAP_NONE, CAP_GROUND, CAP_DEFLECTION, CAP_RETENTION };
+
 struct advice {
     struct rig rig; /* as computed with (masses applied to loads in axle[]) */
     struct ground ground;
@@ -109,7 +82,7 @@ struct advice {
     struct axle_advice axle[AXLE_COUNT];
     struct flotation flotation;
     struct maybe cap_mps; /* none = no cap below the road's */
-    enum { CAP_NONE, CAP_GROUND, CAP_DEFLECTION, CAP_RETENTION } cap_by;
+    enum cap_by cap_by;
     enum axle_id cap_axle;
     struct caution_list cautions;
 };
@@ -126,27 +99,5 @@ struct advice {
  */
 enum status advice_compute(const struct rig *rig, const struct ground *ground,
                            const struct conditions *conditions, struct advice *a) MUST_CHECK;
-
-/* bound_name - "aim", "deflection-limit", "bead-floor", "maker-floor", "side-slope", "rim-width",
- * "road".
- *   in   b    bound
- *   ret  a string constant
- *   src  none: definition */
-const char *bound_name(enum bound b);
-
-/* refusal_name - "overload-tyre", "overload-axle", "multi-piece", "side-slope", "too-low",
- * "found-low", "flammables", "none".
- *   in   c    refusal
- *   ret  a string constant
- *   src  none: definition */
-const char *refusal_name(enum refusal_code c);
-
-/* refusal_put - the reason in words; refusal_put_way_out - what to do instead.
- *   in   r, u
- *   out  out  text
- *   ret  nothing
- *   src  none: formatting */
-void refusal_put(const struct refusal *r, enum unit_system u, struct text *out);
-void refusal_put_way_out(const struct refusal *r, enum unit_system u, struct text *out);
 
 #endif

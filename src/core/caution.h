@@ -39,6 +39,7 @@ struct caution {
 struct caution_list {
     int n;
     struct caution item[CAUTION_LIST];
+    struct caution spill; /* takes what a full list loses; never read */
 };
 
 /* caution_raise - append a caution without numbers; a full list keeps its first entries, but a
@@ -48,7 +49,15 @@ struct caution_list {
  *   src  none: bookkeeping */
 struct caution *caution_raise(struct caution_list *list, enum caution_code code);
 
-/* caution_level_of, caution_code_name, caution_is_standing, caution_when - the table's columns.
+/* caution_with - set number i of a caution; caution_at_axle - say which axle it is about.
+ *   in   c, i (0..3), q, si, more (extra decimals); axle
+ *   ret  c, so that calls chain
+ *   src  none: bookkeeping */
+struct caution *caution_with(struct caution *c, int i, enum quantity q, double si, int more);
+struct caution *caution_at_axle(struct caution *c, enum axle_id axle);
+
+/* caution_level_of, caution_code_name, caution_is_standing, caution_when, caution_text - the table's
+ * columns.
  *   in   code
  *   ret  the column
  *   src  docs of the table */
@@ -56,6 +65,7 @@ enum caution_level caution_level_of(enum caution_code code);
 const char *caution_code_name(enum caution_code code);
 bool caution_is_standing(enum caution_code code);
 const char *caution_when(enum caution_code code);
+const char *caution_text(enum caution_code code); /* with its {0}, {w} */
 const char *caution_level_name(enum caution_level level);
 
 /* caution_put - append the caution's words with its numbers in the unit system.
@@ -70,5 +80,20 @@ void caution_put(const struct caution *c, enum unit_system u, struct text *out);
  *   ret  true if so: exit status 1
  *   src  none: contract of the exit status */
 bool caution_any_danger(const struct caution_list *list);
+
+/* caution_raised - whether a code is in the list.
+ *   in   list, code
+ *   ret  true if so
+ *   src  none: look-up */
+bool caution_raised(const struct caution_list *list, enum caution_code code);
+
+/* The acts that have reminders of their own. */
+enum caution_job { CAUTION_JOB_DOWN, CAUTION_JOB_UP };
+
+/* caution_remind - append the standing reminders of an act, each once.
+ *   in   list, job, rig
+ *   ret  nothing
+ *   src  practice of the trade */
+void caution_remind(struct caution_list *list, enum caution_job job, const struct rig *rig);
 
 #endif
