@@ -2,10 +2,10 @@
 
 #include <string.h>
 
-/* What a try at the card leaves in; the refill's minutes come first and are never cut. */
+/* What a try at the card leaves in. */
 struct keep {
     bool two_line_subject, second_unit, plan;
-    int refill_lines;
+    bool brief; /* the brief form of the lines that have one */
 };
 
 struct page_text {
@@ -73,23 +73,17 @@ static size_t wrap(const char *s, int columns)
     return n;
 }
 
-/* A paragraph whose later lines are indented; the last line allowed is cut visibly. */
-static void put_paragraph(const struct page_text *p, const char *s, int max_lines)
+/* A paragraph whose later lines are indented. */
+static void put_paragraph(const struct page_text *p, const char *s)
 {
     int indent = 0;
-    for (int line = 1; *s != '\0'; line++) {
-        int room = p->format->columns - indent;
+    while (*s != '\0') {
+        size_t n = wrap(s, p->format->columns - indent);
         text_char(p->out, ' ', indent);
-        if (line == max_lines) {
-            put_cut(p->out, s, room);
-            s += strlen(s);
-        } else {
-            size_t n = wrap(s, room);
-            text_put(p->out, "%.*s", (int)n, s);
-            s += n;
-            s += strspn(s, " ");
-        }
+        text_put(p->out, "%.*s", (int)n, s);
         end_line(p->out);
+        s += n;
+        s += strspn(s, " ");
         indent = 2;
     }
 }
@@ -267,7 +261,7 @@ static void put_lines(const struct page_text *p)
         if (line->part == CARD_ORIGIN && date_fits_below(p)) {
             text_put(p->out, "%s ", p->content->date);
         }
-        put_paragraph(p, line->text, line->part == CARD_REFILL ? p->keep.refill_lines : 0);
+        put_paragraph(p, card_line_words(line, p->keep.brief));
     }
 }
 
@@ -317,8 +311,8 @@ static bool write_best(const struct card_content *content, const struct card_for
                        struct text *out)
 {
     static const struct keep tries[] = {
-        {true, true, true, 3},    {false, true, true, 3},   {false, false, true, 3},
-        {false, false, false, 3}, {false, false, false, 2},
+        {true, true, true, false},  {false, true, true, false},   {false, false, true, false},
+        {false, false, true, true}, {false, false, false, false}, {false, false, false, true},
     };
     for (size_t i = 0; i < sizeof tries / sizeof tries[0]; i++) {
         struct page_text p = {.content = content, .format = f, .keep = tries[i], .out = out};

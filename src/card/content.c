@@ -68,11 +68,16 @@ bool card_drop_row(struct card_content *c)
     return false;
 }
 
-bool card_add_line(struct card_content *c, enum card_part part, const char *key, const char *format,
-                   ...)
+const char *card_line_words(const struct card_line *line, bool brief)
+{
+    return brief && line->brief[0] != '\0' ? line->brief : line->text;
+}
+
+struct card_line *card_add_line(struct card_content *c, enum card_part part, const char *key,
+                                const char *format, ...)
 {
     if (c->n_line == CARD_LINES) {
-        return false;
+        return NULL;
     }
     char whole[2 * CARD_LINE];
     va_list args;
@@ -80,13 +85,14 @@ bool card_add_line(struct card_content *c, enum card_part part, const char *key,
     int n = vsnprintf(whole, sizeof whole, format, args);
     va_end(args);
     if (n < 0) {
-        return false;
+        return NULL;
     }
     struct card_line *line = &c->line[c->n_line++];
     line->part = part;
+    line->brief[0] = '\0';
     CARD_PUT_WORD(line->text, whole);
     CARD_PUT_WORD(line->key, key);
-    return true;
+    return line;
 }
 
 static enum unit_system second_unit(enum unit_system u)
@@ -134,9 +140,14 @@ void card_put_cap(struct card_cell *cell, struct maybe cap_mps)
 
 void card_add_cautions(struct card_content *c)
 {
-    (void)(card_add_line(c, CARD_CAUTION, "", "DANGER  Refill before highway speed.") &&
-           card_add_line(c, CARD_CAUTION, "", "CAUTION No sharp turns on soft tyres.") &&
-           card_add_line(c, CARD_CAUTION, "", "DANGER  Clear of sidewalls; no fire on a bead."));
+    static const char *const words[] = {
+        "DANGER  Refill before highway speed.",
+        "CAUTION No sharp turns on soft tyres.",
+        "DANGER  Clear of sidewalls; no fire on a bead.",
+    };
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        (void)card_add_line(c, CARD_CAUTION, "", "%s", words[i]);
+    }
 }
 
 void card_add_origin(struct card_content *c, const char *date)

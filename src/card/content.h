@@ -59,6 +59,7 @@ enum card_part { CARD_REFILL, CARD_CAUTION, CARD_ORIGIN, CARD_NOTE };
 struct card_line {
     enum card_part part;
     char text[CARD_LINE];
+    char brief[CARD_TITLE]; /* the same in fewer words, for small cards; "" = no such form */
     char key[CARD_KEY];
 };
 
@@ -113,9 +114,12 @@ void card_put_cap(struct card_cell *cell, struct maybe cap_mps);
 int card_plain_rows(const struct card_content *c);
 bool card_drop_row(struct card_content *c);
 
-/* card_add_line - append a line; false when there is no room for it. */
-bool card_add_line(struct card_content *c, enum card_part part, const char *key, const char *format,
-                   ...) __attribute__((format(printf, 4, 5)));
+/* card_add_line - append a line; NULL when there is no room for it. */
+struct card_line *card_add_line(struct card_content *c, enum card_part part, const char *key,
+                                const char *format, ...) __attribute__((format(printf, 4, 5)));
+
+/* card_line_words - the line's words, the brief ones if wanted and given. */
+const char *card_line_words(const struct card_line *line, bool brief);
 
 /* card_add_cautions - the three cautions that every card carries. */
 void card_add_cautions(struct card_content *c);

@@ -24,6 +24,13 @@ static const double SCALES[] = {1.3, 1.25, 1.2, 1.15, 1.1, 1.05, 1.0, 0.95, 0.9,
 
 enum { SCALE_COUNT = sizeof SCALES / sizeof SCALES[0] };
 
+/* One try: scale of the type, brief words, room added between the rows. */
+struct fit {
+    double scale_1;
+    bool brief;
+    double extra_pt;
+};
+
 /* Sizes of type at one scale, pt. */
 struct type {
     double heading, body, row, target, small;
@@ -39,6 +46,7 @@ struct layout {
     struct card_page *page;
     struct type type;
     double extra_pt; /* added to each table row's pitch */
+    bool brief;      /* the brief form of the lines that have one */
     double x_pt, y_pt, width_pt, bottom_pt;
     bool squeezed; /* something has no room at this scale */
 };
@@ -303,7 +311,7 @@ static void put_lines(struct layout *l)
         char dated[CARD_LINE];
         struct text t = text_over(dated, sizeof dated);
         text_put(&t, "%s%s%s", line->part == CARD_ORIGIN ? l->content->date : "",
-                 line->part == CARD_ORIGIN ? "  " : "", line->text);
+                 line->part == CARD_ORIGIN ? "  " : "", card_line_words(line, l->brief));
         put_paragraph(l, font, l->type.body, max_lines, line->key, dated);
     }
 }
@@ -325,18 +333,19 @@ static void put_bottom(struct layout *l)
 
 /* Lay everything out at one scale; returns the room left over, negative when it does not fit. */
 static double lay_out(const struct card_content *content, const struct card_format *format,
-                      double scale_1, double extra_pt, struct card_page *page)
+                      struct fit fit, struct card_page *page)
 {
     struct layout l = {
         .content = content,
         .format = format,
         .page = page,
-        .type = {.heading = 13.0 * scale_1,
-                 .body = fmax(CARD_TEXT_MIN_PT, 8.0 * scale_1),
-                 .row = fmax(9.0, 11.0 * scale_1),
-                 .target = fmax(14.0, 19.0 * scale_1),
+        .type = {.heading = 13.0 * fit.scale_1,
+                 .body = fmax(CARD_TEXT_MIN_PT, 8.0 * fit.scale_1),
+                 .row = fmax(9.0, 11.0 * fit.scale_1),
+                 .target = fmax(14.0, 19.0 * fit.scale_1),
                  .small = CARD_TEXT_MIN_PT},
-        .extra_pt = extra_pt,
+        .extra_pt = fit.extra_pt,
+        .brief = fit.brief,
         .x_pt = MARGIN_PT,
         .y_pt = MARGIN_PT,
         .width_pt = format->width_pt - 2.0 * MARGIN_PT,
@@ -371,10 +380,31 @@ static enum status check_words(const struct card_content *c, struct card_problem
 static int rows_that_fit(const struct card_content *content, const struct card_format *f,
                          struct card_page *page)
 {
+    const struct fit smallest = {SCALES[SCALE_COUNT - 1], true, 0.0};
     struct card_content fewer = *content;
-    while (card_drop_row(&fewer) && lay_out(&fewer, f, SCALES[SCALE_COUNT - 1], 0.0, page) < 0.0) {
+    while (card_drop_row(&fewer) && lay_out(&fewer, f, smallest, page) < 0.0) {
     }
     return card_plain_rows(&fewer);
+}
+
+/* All words at reading size or larger, else brief words as large as they go; then the spare room
+ * is shared out between the rows. */
+static bool largest_fit(const struct card_content *content, const struct card_format *f,
+                        struct card_page *page, struct fit *fit)
+{
+    const double reading_1 = 0.95, most_pt = 6.0; /* more room than this looks lost, not open */
+    for (int brief = 0; brief < 2; brief++) {
+        for (int i = 0; i < SCALE_COUNT && (brief || SCALES[i] >= reading_1); i++) {
+            struct fit one = {SCALES[i], brief == 1, 0.0};
+            double left_pt = lay_out(content, f, one, page);
+            if (left_pt >= 0.0) {
+                one.extra_pt = fmin(most_pt, left_pt / (content->table.n_row + 1));
+                *fit = one;
+                return true;
+            }
+        }
+    }
+    return false;
 }
 
 enum status card_layout(const struct card_content *content, enum card_size size,
@@ -388,14 +418,10 @@ enum status card_layout(const struct card_content *content, enum card_size size,
     if (!content->legs && card_plain_rows(content) > f->grounds) {
         return card_too_many(content, f->name, f->grounds, problem);
     }
-    for (int i = 0; i < SCALE_COUNT; i++) {
-        double left_pt = lay_out(content, f, SCALES[i], 0.0, page);
-        if (left_pt >= 0.0) {
-            const double most_pt = 6.0; /* more room than this looks lost, not open */
-            double extra_pt = fmin(most_pt, left_pt / (content->table.n_row + 1));
-            (void)lay_out(content, f, SCALES[i], extra_pt, page);
-            return card_page_check(page, problem);
-        }
+    struct fit fit = {.extra_pt = 0.0};
+    if (!largest_fit(content, f, page, &fit)) {
+        return card_too_many(content, f->name, rows_that_fit(content, f, page), problem);
     }
-    return card_too_many(content, f->name, rows_that_fit(content, f, page), problem);
+    (void)lay_out(content, f, fit, page);
+    return card_page_check(page, problem);
 }

@@ -22,8 +22,19 @@ static const char *const CORNER_WORDS[AXLE_COUNT][SIDE_COUNT] = {
     {"LF", "RF"}, {"LM", "RM"}, {"LR", "RR"}, {"LT", "RT"}, {"LT2", "RT2"},
 };
 
-/* Dangers that the three cautions of every card already put in words. */
-static const char *const COVERED[] = {"highway-speed", "line-of-fire", "bead-reseat", "flammables"};
+/* Dangers in fewer words, for small cards; "" = the three cautions of every card say it. */
+static const struct {
+    const char *code, *brief;
+} BRIEF[] = {
+    {"highway-speed", ""},
+    {"below-road-pressure", ""},
+    {"line-of-fire", ""},
+    {"reseat", ""},
+    {"air-springs", "DANGER  Vent air springs before you lift."},
+    {"brake-air", "DANGER  Brakes need the air first."},
+    {"rim-width", "DANGER  Rim width: stay at road pressure."},
+    {"over-inflation", "DANGER  A figure is above the moulded limit."},
+};
 
 static bool refused(const struct card_source *s)
 {
@@ -265,14 +276,14 @@ static void put_minutes(struct text *out, double time_s)
 }
 
 /* The corners of a mask in words: whole axles by name, else each corner. */
-static void put_corners(unsigned mask, struct text *out)
+static void put_corners(unsigned mask, bool brief, struct text *out)
 {
     const char *sep = "";
     for (int a = 0; a < AXLE_COUNT; a++) {
         unsigned left = 1U << REFILL_CORNER(a, SIDE_LEFT),
                  right = 1U << REFILL_CORNER(a, SIDE_RIGHT);
         if ((mask & left) && (mask & right)) {
-            text_put(out, "%s%s", sep, axle_name((enum axle_id)a));
+            text_put(out, "%s%s", sep, brief ? AXLE_WORDS[a].brief : axle_name((enum axle_id)a));
             sep = " + ";
             continue;
         }
@@ -286,7 +297,7 @@ static void put_corners(unsigned mask, struct text *out)
 }
 
 /* "front off at 6, rear at 11 min", rests between; times from the first air on. */
-static void put_steps(const struct refill_plan *plan, struct text *out)
+static void put_steps(const struct refill_plan *plan, bool brief, struct text *out)
 {
     const char *sep = "", *off = " off at ";
     for (int i = 0; i < plan->n_step; i++) {
@@ -297,7 +308,7 @@ static void put_steps(const struct refill_plan *plan, struct text *out)
             text_put(out, " at ");
         } else if (step->what != REFILL_MOVE && step->corners != 0) {
             text_put(out, "%s", sep);
-            put_corners(step->corners, out);
+            put_corners(step->corners, brief, out);
             text_put(out, "%s", off);
             off = " at ";
         } else {
@@ -309,36 +320,54 @@ static void put_steps(const struct refill_plan *plan, struct text *out)
     text_put(out, " min");
 }
 
-static void add_refill(const struct card_source *s, struct card_content *c)
+static void put_refill(const struct card_source *s, const struct refill_plan *plan, bool brief,
+                       struct text *out)
 {
     static const char *const how[] = {"one line", "in pairs", "one at a time"};
-    char words[CARD_LINE];
-    struct text t = text_over(words, sizeof words);
+    if (!plan->possible) {
+        text_put(out, "REFILL: this air source does not reach road pressure. Find air first.");
+        return;
+    }
+    text_put(out, "REFILL ");
+    if (!brief) {
+        text_put(out, "from %s ", s->refill_from);
+    }
+    put_minutes(out, plan->total_s);
+    text_put(out, " min");
+    if (!brief) {
+        text_put(out, " (%s)", how[plan->hookup]);
+    }
+    text_put(out, ": ");
+    put_steps(plan, brief, out);
+}
+
+static void add_refill(const struct card_source *s, struct card_content *c)
+{
     const struct refill_plan *plan = s->refill ? &s->refill->plan[s->rig->air.hookup] : NULL;
     if (!plan || plan->problem == REFILL_NOTHING_TO_DO) {
         return;
     }
-    if (plan->possible) {
-        text_put(&t, "REFILL from %s ", s->refill_from);
-        put_minutes(&t, plan->total_s);
-        text_put(&t, " min (%s): ", how[plan->hookup]);
-        put_steps(plan, &t);
-    } else {
-        text_put(&t, "REFILL: this air source does not reach road pressure. Find air first.");
+    char words[CARD_LINE];
+    struct text t = text_over(words, sizeof words);
+    put_refill(s, plan, false, &t);
+    struct card_line *line = card_add_line(c, CARD_REFILL, "[ground] title", "%s", words);
+    if (line) {
+        struct text b = text_over(line->brief, sizeof line->brief);
+        put_refill(s, plan, true, &b);
     }
-    (void)card_add_line(c, CARD_REFILL, "[ground] title", "%s", words);
 }
 
 /* ---- cautions and notes ---- */
 
-static bool is_covered(enum caution_code code)
+/* The brief form of a danger: "" = covered, NULL = there is none. */
+static const char *brief_of(enum caution_code code)
 {
-    for (size_t i = 0; i < sizeof COVERED / sizeof COVERED[0]; i++) {
-        if (strcmp(caution_code_name(code), COVERED[i]) == 0) {
-            return true;
+    for (size_t i = 0; i < sizeof BRIEF / sizeof BRIEF[0]; i++) {
+        if (strcmp(caution_code_name(code), BRIEF[i].code) == 0) {
+            return BRIEF[i].brief;
         }
     }
-    return false;
+    return NULL;
 }
 
 static bool said_already(const struct card_content *c, const char *words)
@@ -351,6 +380,23 @@ static bool said_already(const struct card_content *c, const char *words)
     return false;
 }
 
+static bool add_danger(const struct caution *caution, enum unit_system u, struct card_content *c)
+{
+    const char *brief = brief_of(caution->code);
+    char words[CARD_LINE];
+    struct text t = text_over(words, sizeof words);
+    text_put(&t, "DANGER  ");
+    caution_put(caution, u, &t);
+    if ((brief && brief[0] == '\0') || said_already(c, words)) {
+        return true;
+    }
+    struct card_line *line = card_add_line(c, CARD_CAUTION, "[rig] name", "%s", words);
+    if (line && brief) {
+        CARD_PUT_WORD(line->brief, brief);
+    }
+    return line != NULL;
+}
+
 /* The dangers that these inputs raise, each once, before the three of every card. */
 static bool add_dangers(const struct card_source *s, struct card_content *c)
 {
@@ -358,14 +404,8 @@ static bool add_dangers(const struct card_source *s, struct card_content *c)
     for (int i = 0; i < s->n_advice; i++) {
         const struct caution_list *list = &s->advice[i].cautions;
         for (int k = 0; k < list->n; k++) {
-            enum caution_code code = list->item[k].code;
-            char words[CARD_LINE];
-            struct text t = text_over(words, sizeof words);
-            text_put(&t, "DANGER  ");
-            caution_put(&list->item[k], s->units, &t);
-            if (caution_level_of(code) == CAUTION_DANGER && !is_covered(code) &&
-                !said_already(c, words)) {
-                room = room && card_add_line(c, CARD_CAUTION, "[rig] name", "%s", words);
+            if (caution_level_of(list->item[k].code) == CAUTION_DANGER) {
+                room = add_danger(&list->item[k], s->units, c) && room;
             }
         }
     }

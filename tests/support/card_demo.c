@@ -90,9 +90,12 @@ void card_demo(struct card_content *c, enum unit_system u, int n_ground, bool tr
     CARD_PUT_WORD(c->tyre, "35x12.50R17LT load range E");
     CARD_PUT_WORD(c->tyre_key, "[front] tyre");
     add_table(c, u, n_ground, trailer);
-    card_add_line(c, CARD_REFILL, "", "REFILL from dune sand %s min",
-                  trailer ? "19 min (one line): front off at 6, rear at 11, trailer at 19"
-                          : "11 min (one line): front off at 6, rear at 11");
+    struct card_line *refill =
+        card_add_line(c, CARD_REFILL, "", "REFILL from dune sand %s min",
+                      trailer ? "19 min (one line): front off at 6, rear at 11, trailer at 19"
+                              : "11 min (one line): front off at 6, rear at 11");
+    CARD_PUT_WORD(refill->brief, trailer ? "REFILL 19 min: F off at 6, R at 11, T at 19 min"
+                                         : "REFILL 11 min: F off at 6, R at 11 min");
     card_add_cautions(c);
     card_add_origin(c, "2026-05-02");
     card_add_line(c, CARD_NOTE, "", "WARM, for each 15 C over cold add F 2.7 psi, R 3.2 psi");

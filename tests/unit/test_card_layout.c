@@ -171,7 +171,7 @@ static void a_danger_is_never_cut(void **state)
         "DANGER  The reading to set lies above the limit moulded on the sidewall of this tyre: "
         "stop filling, let it down, and have the figures checked before anything else is done.";
     card_demo(&content, UNITS_PSI, 4, false);
-    assert_true(card_add_line(&content, CARD_CAUTION, "", "%s", words));
+    assert_non_null(card_add_line(&content, CARD_CAUTION, "", "%s", words));
     must_lay_out(CARD_A6);
     char all[4096];
     struct text t = text_over(all, sizeof all);
