@@ -45,14 +45,18 @@ static bool is_letter(char c)
 /* Capitals, with blanks for tabs and brackets. False when it is too long. */
 static bool start(struct reader *r, const char *s)
 {
+    static const char capitals[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
     size_t n = strlen(s);
     if (n >= sizeof r->text) {
         return false;
     }
-    for (size_t i = 0; i <= n; i++) {
-        char c = s[i];
-        bool blank = c == '\t' || c == '(' || c == ')';
-        r->text[i] = blank ? ' ' : c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : c;
+    memcpy(r->text, s, n + 1);
+    for (char *p = r->text; *p != '\0'; p++) {
+        if (*p >= 'a' && *p <= 'z') {
+            *p = capitals[*p - 'a'];
+        } else if (*p == '\t' || *p == '(' || *p == ')') {
+            *p = ' ';
+        }
     }
     r->at = r->text;
     return true;
