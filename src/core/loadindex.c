@@ -114,10 +114,11 @@ enum status loadindex_speed(const char *symbol, double *speed_mps)
 
 /* The gain of row i for a tyre whose symbol allows own_kmh. The lighter tyres have columns from L
  * (120 km/h) on: a slower symbol there takes the lesser of the light column and its own heavier
- * one. Symbols slower than F have no column at all and gain nothing. */
+ * one. Symbols slower than F have no column at all and gain nothing. Every column ends with 0 at
+ * its symbol's own speed, so that no gain leads beyond it. */
 static double gain_1(size_t i, int li, int own_kmh)
 {
-    if (own_kmh < 80 || BONUS[i].kmh >= own_kmh) {
+    if (own_kmh < 80) {
         return 0.0;
     }
     const double *pct = BONUS[i].gain_pct;

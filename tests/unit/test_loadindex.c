@@ -243,6 +243,19 @@ static void slow_symbols_gain_no_speed_beyond_their_own(void **state)
     }
 }
 
+/* The lesser of two columns where the lighter tyres have none of their own; none below F. */
+static void symbols_without_a_column(void **state)
+{
+    (void)state;
+    CHECK_CLOSE(speed_kmh(118, "J", 0.20), 30, 1e-9, 0, "25 % at 30 km/h in the column J");
+    CHECK_CLOSE(speed_kmh(118, "J", 1.00), 0, 0, 0, "light tyres gain 90 % at 5 km/h");
+    CHECK_CLOSE(speed_kmh(118, "J", 0.80), 5, 1e-9, 0, "light tyres gain 75 % at 10 km/h");
+    CHECK_CLOSE(speed_kmh(118, "G", 0.02), 85, 1e-9, 0, "2 % at 85 km/h in the column G");
+    CHECK_CLOSE(speed_kmh(118, "E", 0.01), 0, 0, 0, "no column E");
+    CHECK_CLOSE(speed_kmh(150, "E", 0.01), 0, 0, 0, "no column E");
+    CHECK_CLOSE(speed_kmh(150, "F", 0.01), 75, 1e-9, 0, "2.5 % at 75 km/h in the column F");
+}
+
 static void speed_falls_as_the_need_rises(void **state)
 {
     (void)state;
@@ -289,6 +302,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(bonus_check_values),
         cmocka_unit_test(a_met_need_leaves_the_symbol),
         cmocka_unit_test(slow_symbols_gain_no_speed_beyond_their_own),
+        cmocka_unit_test(symbols_without_a_column),
         cmocka_unit_test(speed_falls_as_the_need_rises),
         cmocka_unit_test(nonsense_leaves_the_output_alone),
     };

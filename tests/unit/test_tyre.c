@@ -449,8 +449,11 @@ static void nonsense_in_a_spec_is_refused(void **state)
         }
     }
     struct tyre_spec spec = tyres_spec("LT285/70R17", 1450, 550);
-    spec.outside_diameter_m = 0.43;
-    CHECK_STATUS(tyre_init(&spec, &t), STATUS_E_DOMAIN);
+    static const double diameters_m[] = {0.43, 0.47, 1.30};
+    for (size_t i = 0; i < 3; i++) {
+        spec.outside_diameter_m = diameters_m[i];
+        CHECK_STATUS(tyre_init(&spec, &t), STATUS_E_DOMAIN);
+    }
     spec = tyres_spec("LT285/70R17", 0, 550);
     spec.load_index = 20;
     CHECK_STATUS(tyre_init(&spec, &t), STATUS_E_DOMAIN);
