@@ -3,6 +3,7 @@
 #include "support/check.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "core/constants.h"
@@ -221,14 +222,16 @@ static void rolling_radius_of_a_catalogue(void **state)
     for (size_t i = 0; i < sizeof sheet / sizeof sheet[0]; i++) {
         struct tyre_spec spec = tyres_spec(sheet[i].size, 0, 0);
         struct tyre t;
+        char name[64];
+        snprintf(name, sizeof name, "%s at rated load, mm", sheet[i].size);
         spec.outside_diameter_m = sheet[i].od_in * 0.0254;
         assert_true(tyre_init(&spec, &t) >= 0);
         const struct check_row row = {"tyre: rolling radius",
-                                      sheet[i].size,
+                                      name,
                                       63360.0 / (2.0 * NUM_PI * sheet[i].revs_mile) * 25.4,
                                       0,
                                       0.005,
-                                      "a maker's sheet, revolutions a mile at rated load, mm",
+                                      "a maker's sheet, revolutions a mile",
                                       "read"};
         CHECK_ROW(&row, tyres_rolling_radius_mm(&t, 1e3 * t.d0_m));
     }
@@ -348,6 +351,9 @@ static void a_print_comes_back(void **state)
         CHECK_CLOSE(p.area_m2, 0.86 * 0.200 * widths_m[i], 1e-12, 0, "0.86 of length and width");
     }
     spec.cal.patch_length_m = 0.50;
+    CHECK_STATUS(tyre_init(&spec, &t), STATUS_E_MEASURE_AGAIN);
+    spec.cal = (struct tyre_calibration){
+        .cal_gauge_pa = 1e3, .cal_load_kg = 30000, .patch_length_m = 0.200}; /* on the rim */
     CHECK_STATUS(tyre_init(&spec, &t), STATUS_E_MEASURE_AGAIN);
 }
 
@@ -482,6 +488,7 @@ static void nonsense_at_the_entries_is_refused(void **state)
         CHECK_STATUS(tyre_patch_at(&t, 7e3, v, &patch), STATUS_E_DOMAIN);
     }
     CHECK_STATUS(tyre_capacity(&t, 0.0, &x), STATUS_E_DOMAIN);
+    CHECK_STATUS(tyre_pressure_for_deflection(&t, 1e308, 1e-9, &x), STATUS_E_DOMAIN);
     CHECK_STATUS(tyre_patch_at(&t, 7e3, 0.5, &patch), STATUS_E_DOMAIN);
     const struct tyre flat = {.r0_m = 0.4, .section_height_m = 0.2, .section_width_m = 0.3};
     CHECK_STATUS(tyre_deflection(&flat, 7e3, 0.0, &x), STATUS_E_DOMAIN);
