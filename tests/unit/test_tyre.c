@@ -23,11 +23,15 @@ struct capacity_case {
 // clang-format off
 #define TABLE(psi, lb) {"LT235/85R16", 3042 * LB, 80 * KPA_PER_PSI, psi, LB, \
     {"tyre: load at pressure", "LT235/85R16 E " #psi " psi, lb", lb, 0, 0.008, LT_ROW, "read"}}
+#define RECALLED(psi, lb) {"LT245/75R16", 3042 * LB, 80 * KPA_PER_PSI, psi, LB, \
+    {"tyre: load at pressure", "LT245/75R16 E " #psi " psi, lb", lb, 0, 0.008, "TRA load table, LT245/75R16 E", "memory"}}
 #define POWER(psi, kg) {"LT285/70R17", 1450, 550, psi, 1.0, \
     {"tyre: load at pressure", "LT285/70R17 E " #psi " psi, kg", kg, 5e-5, 0, "power law 0.7, arithmetic", "own"}}
 static const struct capacity_case CAPACITIES[] = {
     TABLE(35, 1700), TABLE(40, 1870), TABLE(50, 2205), TABLE(60, 2485), TABLE(65, 2623),
     TABLE(70, 2765), TABLE(80, 3042),
+    RECALLED(35, 1700), RECALLED(40, 1865), RECALLED(50, 2205), RECALLED(60, 2480),
+    RECALLED(65, 2623), RECALLED(70, 2755),
     POWER(15, 450.1335), POWER(20, 550.5521), POWER(25, 643.6287), POWER(35, 814.5637),
     {"LT235/85R16", 3042 * LB, 80 * KPA_PER_PSI, 35, LB, {"tyre: load at pressure", "3042 lb at 80 psi, at 35 psi, lb", 1705, 0.5, 0, "power law 0.7, arithmetic", "own"}},
     {"LT235/85R16", 3042 * LB, 80 * KPA_PER_PSI, 50, LB, {"tyre: load at pressure", "3042 lb at 80 psi, at 50 psi, lb", 2189, 0.5, 0, "power law 0.7, arithmetic", "own"}},
@@ -156,7 +160,7 @@ struct volume_case {
 // clang-format off
 static const struct volume_case VOLUMES[] = {
     {"LT285/70R17", {"tyre: air volume", "LT285/70R17, L", 87.96, 0.005, 0, "0.78 x box, arithmetic", "own"}},
-    {"35x12.50R17LT", {"tyre: air volume", "35x12.50R17LT, L", 117.45, 0.00501, 0, "0.78 x box, arithmetic", "own"}},
+    {"35x12.50R17LT", {"tyre: air volume", "35x12.50R17LT, L", 117.45, 0.005, 0, "0.78 x box, arithmetic", "own"}},
     {"265/75R16", {"tyre: air volume", "265/75R16, L", 78.10, 0.005, 0, "0.78 x box, arithmetic", "own"}},
     {"185/70R14", {"tyre: air volume", "185/70R14, L", 28.48, 0.005, 0, "0.78 x box, arithmetic", "own"}},
     {"LT285/70R17", {"tyre: air volume", "LT285/70R17, L", 0.78 * 112.7648, 0.78 * 5e-5, 0, "0.78 x box, arithmetic", "own"}},

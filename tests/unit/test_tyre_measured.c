@@ -216,7 +216,7 @@ static void army_pressures_fall_on_the_classes(void **state)
         psi,                                                                                       \
         {                                                                                          \
             "tyre: deflection of published settings",                                              \
-                "16.00R20 3928 kg " #psi " psi, % of height", pct, 0.0501, 0,                      \
+                "16.00R20 3928 kg " #psi " psi, % of height", pct, 0.05, 0,                        \
                 "TM 9-2320-364-10 table 2-7 pressures, own deflection", "own"                      \
         }                                                                                          \
     }
