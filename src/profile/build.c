@@ -25,6 +25,19 @@ static void check_header(struct build *b, const struct ini_entry *e)
     add(b, &d);
 }
 
+/* A long value is cut visibly. */
+static void show_value(const char *value, struct diag *d)
+{
+    char head[sizeof d->value - 3];
+    struct text t = text_over(d->value, sizeof d->value);
+    diag_copy(head, sizeof head, value);
+    if (strlen(value) < sizeof d->value) {
+        text_put(&t, "%s", value);
+    } else {
+        text_put(&t, "%s...", head);
+    }
+}
+
 /* ret E_MISSING when the section itself is unknown: its header is reported instead. */
 static enum status check_one(enum profile_kind kind, const char *section, const char *key,
                              const char *value, struct diag *d)
@@ -44,7 +57,12 @@ static enum status check_one(enum profile_kind kind, const char *section, const 
         schema_hint_key(s, key, &why);
         return STATUS_E_UNKNOWN;
     }
-    diag_copy(d->value, sizeof d->value, value);
+    const char *fault = ini_value_fault(value);
+    if (fault) {
+        text_put(&why, "%s", fault);
+        return STATUS_E_SYNTAX;
+    }
+    show_value(value, d);
     return value_read(row, value, &v, &why);
 }
 

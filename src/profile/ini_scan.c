@@ -46,7 +46,7 @@ static bool has(struct span l, char c)
     return index_of(l, c) < l.n;
 }
 
-/* Copy a span as a string; the caller has checked the length, or wants it cut. */
+/* Copy a span as a string; the caller has checked the length. */
 static void copy_span(char *to, size_t cap, struct span from)
 {
     size_t n = from.n < cap ? from.n : cap - 1;
@@ -59,7 +59,8 @@ static void complain(struct scan *sc, struct span key, const char *what)
     struct diag d = {.code = STATUS_E_SYNTAX, .line = sc->line};
     diag_copy(d.file, sizeof d.file, sc->ini->file[sc->file]);
     diag_copy(d.section, sizeof d.section, sc->section);
-    copy_span(d.key, sizeof d.key, key);
+    struct text name = text_over(d.key, sizeof d.key);
+    text_put(&name, "%.*s", (int)key.n, key.s);
     diag_copy(d.text, sizeof d.text, what);
     diag_add(sc->diags, &d);
     sc->bad++;
@@ -283,6 +284,22 @@ static const char *byte_fault(struct span l)
         i += len;
     }
     return NULL;
+}
+
+const char *ini_value_fault(const char *value)
+{
+    struct span v = {value, strlen(value)};
+    const char *fault = byte_fault(v);
+    if (fault) {
+        return fault;
+    }
+    if (has(v, '"') || has(v, '\\')) {
+        return "a quote or backslash cannot stand in a value";
+    }
+    if (trimmed(v).n == 0) {
+        return "the value is missing";
+    }
+    return v.n < INI_VALUE ? NULL : "the value is too long (at most 319 bytes)";
 }
 
 static void scan_line(struct scan *sc, struct span l)

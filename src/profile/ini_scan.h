@@ -48,6 +48,10 @@ enum status ini_scan(const char *bytes, size_t size, const char *name, struct in
 /* ini_find - the entry of a key, or of a section header with key "", or NULL. */
 const struct ini_entry *ini_find(const struct ini *ini, const char *section, const char *key);
 
+/* ini_value_fault - what keeps a value from standing in a file, or NULL: control characters, bytes
+ * that are not UTF-8, quotes, backslashes, nothing but blanks, too long. */
+const char *ini_value_fault(const char *value);
+
 /* ini_diag - a mistake at an entry; the text is still to be written. */
 struct diag ini_diag(const struct ini *ini, const struct ini_entry *e, enum status code);
 

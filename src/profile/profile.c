@@ -176,9 +176,11 @@ enum status profile_put(struct ini *ini, const char *section, const char *key, c
         take_away(ini, section, key);
         return STATUS_OK;
     }
+    if (ini_value_fault(value)) {
+        return STATUS_E_SYNTAX;
+    }
     int file = file_index(ini, from);
-    if (file < 0 || strlen(value) >= INI_VALUE || strlen(section) >= INI_NAME ||
-        strlen(key) >= INI_NAME) {
+    if (file < 0 || strlen(section) >= INI_NAME || strlen(key) >= INI_NAME) {
         return STATUS_E_FULL;
     }
     struct ini_entry *head = entry_of(ini, section, "");
@@ -200,36 +202,43 @@ enum status profile_put(struct ini *ini, const char *section, const char *key, c
     return STATUS_OK;
 }
 
+static enum status refuse_set(const char *text, const char *why, struct diag_list *diags)
+{
+    struct diag d = {.code = STATUS_E_SYNTAX, .file = "--set"};
+    struct text t = diag_text(&d);
+    text_put(&t, "%s: %s", ini_value_fault(text) ? "?" : text, why);
+    diag_add(diags, &d);
+    return STATUS_E_SYNTAX;
+}
+
 enum status profile_set(struct ini *ini, const char *text, struct diag_list *diags)
 {
-    size_t dot = strcspn(text, ".=");
-    size_t equals = strcspn(text, "=");
     char section[INI_NAME];
     char key[INI_NAME];
-    if (text[dot] != '.' || text[equals] != '=' || dot == 0 || equals == dot + 1 ||
-        text[equals + 1] == '\0' || dot >= INI_NAME || equals - dot > INI_NAME) {
-        struct diag d = {.code = STATUS_E_SYNTAX, .file = "--set"};
-        struct text t = diag_text(&d);
-        text_put(&t, "%s: write section.key=value, as in rear.axle_load=1800kg", text);
-        diag_add(diags, &d);
-        return STATUS_E_SYNTAX;
-    }
     struct text s = text_over(section, sizeof section);
     struct text k = text_over(key, sizeof key);
+    size_t dot = strcspn(text, ".=");
+    size_t equals = strcspn(text, "=");
+    if (text[dot] != '.' || text[equals] != '=' || dot == 0 || equals == dot + 1) {
+        return refuse_set(text, "write section.key=value, as in rear.axle_load=1800kg", diags);
+    }
     text_put(&s, "%.*s", (int)dot, text);
     text_put(&k, "%.*s", (int)(equals - dot - 1), text + dot + 1);
-    if (profile_put(ini, section, key, text + equals + 1, "--set") < 0) {
-        say_file("--set", STATUS_E_FULL, "too many or too long", diags);
-        return STATUS_E_FULL;
+    const char *value = text + equals + 1;
+    const char *fault = s.cut || k.cut ? "the name is too long" : ini_value_fault(value);
+    if (fault) {
+        return refuse_set(text, fault, diags);
     }
-    return STATUS_OK;
+    return profile_put(ini, section, key, value + strspn(value, " "), "--set") < 0
+               ? refuse_set(text, "too many values", diags)
+               : STATUS_OK;
 }
 
 /* Values with blanks at an end or with a character that the file gives a meaning need quotes. */
 static void put_value(const char *value, struct text *out)
 {
     size_t n = strlen(value);
-    bool quote = strpbrk(value, "#;='") != NULL || value[0] == ' ' || value[n - 1] == ' ';
+    bool quote = strpbrk(value, "#;='\t") != NULL || value[0] == ' ' || value[n - 1] == ' ';
     text_put(out, quote ? "\"%s\"" : "%s", value);
 }
 

@@ -35,12 +35,12 @@ enum status profile_read(const char *path, struct ini *ini, struct diag_list *di
 enum profile_kind profile_guess(const struct ini *ini);
 
 /* profile_put - set one value in place, or append it; NULL takes it away. from says in messages
- * where it came from ("--set", "edited"). ret STATUS_OK; E_FULL. */
+ * where it came from ("--set", "edited"). ret STATUS_OK; E_FULL; E_SYNTAX (cannot stand in a file). */
 enum status profile_put(struct ini *ini, const char *section, const char *key, const char *value,
                         const char *from) MUST_CHECK;
 
 /* profile_set - profile_put for "section.key=value" of the option --set.
- * ret STATUS_OK; E_SYNTAX (said in diags); E_FULL (said in diags). */
+ * ret STATUS_OK; E_SYNTAX (said in diags). */
 enum status profile_set(struct ini *ini, const char *text, struct diag_list *diags) MUST_CHECK;
 
 /* profile_check_value - check one value as if it stood in a file of that kind.

@@ -196,7 +196,8 @@ static void check_source(struct build *b, const struct air_system *air)
     if (build_has(b, "air", "tank_pressure") && !build_has(b, "air", "tank_volume")) {
         build_says(b, "air", "tank_pressure", STATUS_E_MISSING, "needs tank_volume beside it");
     }
-    if (build_has(b, "air", "cut_in") && air->cut_in_gauge_pa >= air->compressor.cut_out_gauge_pa) {
+    if (build_has(b, "air", "cut_in") && air->compressor.cut_out_gauge_pa > 0.0 &&
+        air->cut_in_gauge_pa >= air->compressor.cut_out_gauge_pa) {
         build_says(b, "air", "cut_in", STATUS_E_DOMAIN, "must lie below cut_out");
     }
 }

@@ -1,12 +1,13 @@
 /* test_profile.c - profiles are read strictly: values, defaults, every mistake with its line. */
 #include "support/check.h"
 
+#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "base/diag.h"
 #include "profile/profile.h"
-
-#define HERE SANDSHOE_SRCDIR "/"
 
 static struct ini ini;
 static struct diag_list diags;
@@ -17,6 +18,24 @@ static const char *said(void)
     struct text t = text_over(buf, sizeof buf);
     diag_list_put(&diags, &t);
     return buf;
+}
+
+/* Compare what was said with a file; UPDATE=1 writes it, to be read before it is committed. */
+static void check_said(const char *want_path)
+{
+    static char want[DIAG_MAX * 700];
+    const char *got = said();
+    FILE *f = fopen(want_path, getenv("UPDATE") ? "w" : "r");
+    assert_non_null(f);
+    if (getenv("UPDATE")) {
+        fputs(got, f);
+    } else {
+        want[fread(want, 1, sizeof want - 1, f)] = '\0';
+    }
+    fclose(f);
+    if (!getenv("UPDATE")) {
+        CHECK_TEXT(got, want);
+    }
 }
 
 static int forget(void **state)
@@ -36,7 +55,7 @@ static void load_compressors(struct compressor_list *list)
         char path[300];
         struct text t = text_over(path, sizeof path);
         struct compressor c;
-        text_put(&t, HERE "profiles/compressors/%s.ini", names[i]);
+        text_put(&t, "profiles/compressors/%s.ini", names[i]);
         enum status s = compressor_load(path, &ini, &c, &diags);
         CHECK_TEXT(said(), "");
         CHECK_STATUS(s, STATUS_OK);
@@ -55,7 +74,7 @@ static void shipped_rigs_load_clean(void **state)
         char path[300];
         struct text t = text_over(path, sizeof path);
         struct rig rig;
-        text_put(&t, HERE "profiles/rigs/%s.ini", names[i]);
+        text_put(&t, "profiles/rigs/%s.ini", names[i]);
         enum status s = rig_load(path, 0, NULL, &list, &ini, &rig, &diags);
         CHECK_TEXT(said(), "");
         CHECK_STATUS(s, STATUS_OK);
@@ -78,7 +97,7 @@ static void shipped_grounds_have_the_catalogue(void **state)
         {"loose-snow", 23, 20, 28, 33, 25},          {"packed-snow", 14, 12, 16, 22, 40},
     };
     static struct ground_list list;
-    CHECK_STATUS(profile_read(HERE "profiles/grounds.ini", &ini, &diags), STATUS_OK);
+    CHECK_STATUS(profile_read("profiles/grounds.ini", &ini, &diags), STATUS_OK);
     enum status s = grounds_from_ini(&ini, &list, &diags);
     CHECK_TEXT(said(), "");
     CHECK_STATUS(s, STATUS_OK);
@@ -100,13 +119,13 @@ static void shipped_trips_load_clean(void **state)
     (void)state;
     static const char *const names[] = {"dune-crossing", "corrugated-spur", "high-pass"};
     static struct ground_list grounds;
-    CHECK_STATUS(profile_read(HERE "profiles/grounds.ini", &ini, &diags), STATUS_OK);
+    CHECK_STATUS(profile_read("profiles/grounds.ini", &ini, &diags), STATUS_OK);
     CHECK_STATUS(grounds_from_ini(&ini, &grounds, &diags), STATUS_OK);
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         char path[300];
         struct text t = text_over(path, sizeof path);
         struct trip trip;
-        text_put(&t, HERE "profiles/trips/%s.ini", names[i]);
+        text_put(&t, "profiles/trips/%s.ini", names[i]);
         enum status s = trip_load(path, &grounds, &ini, &trip, &diags);
         CHECK_TEXT(said(), "");
         CHECK_STATUS(s, STATUS_OK);
@@ -114,12 +133,74 @@ static void shipped_trips_load_clean(void **state)
     }
 }
 
+static enum status load(enum profile_kind kind, const char *path)
+{
+    static struct compressor_list list;
+    static struct ground_list grounds;
+    struct ground_list none;
+    struct rig rig;
+    struct compressor c;
+    struct trip trip;
+    enum status s = STATUS_OK;
+    switch (kind) {
+    case PROFILE_RIG:
+        load_compressors(&list);
+        return rig_load(path, 0, NULL, &list, &ini, &rig, &diags);
+    case PROFILE_COMPRESSOR:
+        return compressor_load(path, &ini, &c, &diags);
+    case PROFILE_GROUNDS:
+        s = profile_read(path, &ini, &diags);
+        return s < 0 ? s : grounds_from_ini(&ini, &none, &diags);
+    case PROFILE_TRIP:
+    case PROFILE_KINDS:
+        CHECK_STATUS(profile_read("profiles/grounds.ini", &ini, &diags), STATUS_OK);
+        CHECK_STATUS(grounds_from_ini(&ini, &grounds, &diags), STATUS_OK);
+        return trip_load(path, &grounds, &ini, &trip, &diags);
+    }
+    return STATUS_E_SYSTEM;
+}
+
+struct mistakes {
+    enum profile_kind kind;
+    const char *name;
+};
+
+/* Every mistake of a file with its line, in the exact words that stand in NAME.want. */
+static void mistakes_are_told(void **state)
+{
+    const struct mistakes *m = *state;
+    char path[64];
+    char want[64];
+    snprintf(path, sizeof path, "tests/data/mistakes/%s.ini", m->name);
+    snprintf(want, sizeof want, "tests/data/mistakes/%s.want", m->name);
+    (void)forget(NULL);
+    CHECK_STATUS(load(m->kind, path), STATUS_E_SYNTAX);
+    check_said(want);
+}
+
+static const struct mistakes MISTAKES[] = {
+    {PROFILE_RIG, "scan"},        {PROFILE_RIG, "bytes"},       {PROFILE_RIG, "mark"},
+    {PROFILE_RIG, "keys"},        {PROFILE_RIG, "axles"},       {PROFILE_RIG, "air"},
+    {PROFILE_COMPRESSOR, "flow"}, {PROFILE_GROUNDS, "grounds"}, {PROFILE_TRIP, "trip"},
+};
+
+enum { N_MISTAKES = sizeof MISTAKES / sizeof MISTAKES[0] };
+
 int main(int argc, char **argv)
 {
-    const struct CMUnitTest tests[] = {
+    struct CMUnitTest tests[N_MISTAKES + 3] = {
         cmocka_unit_test_setup(shipped_rigs_load_clean, forget),
         cmocka_unit_test_setup(shipped_trips_load_clean, forget),
         cmocka_unit_test_setup(shipped_grounds_have_the_catalogue, forget),
     };
+    static struct mistakes files[N_MISTAKES];
+    memcpy(files, MISTAKES, sizeof files);
+    for (size_t i = 0; i < N_MISTAKES; i++) {
+        tests[3 + i] = (struct CMUnitTest){
+            .name = files[i].name, .test_func = mistakes_are_told, .initial_state = &files[i]};
+    }
+    if (chdir(SANDSHOE_SRCDIR) != 0) {
+        return 1;
+    }
     return check_run("profile", tests, sizeof tests / sizeof tests[0], argc, argv);
 }
