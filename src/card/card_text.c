@@ -301,7 +301,7 @@ static bool write_front(struct page_text *p)
     put_subject(p);
     put_table(p);
     put_lines(p);
-    if (p->format->plan && p->keep.plan) {
+    if (p->format->plan && p->keep.plan && !p->content->legs) {
         put_plan(p);
     }
     return !p->squeezed && !p->out->cut && lines_in(p->out->s) <= p->format->lines;

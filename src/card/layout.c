@@ -319,7 +319,7 @@ static void put_lines(struct layout *l)
 static void put_bottom(struct layout *l)
 {
     const double plan_pt = 138.0, gap_pt = 8.0; /* widths of the plan and of the gap beside it */
-    bool plan = l->format->plan && l->content->n_corner > 0;
+    bool plan = l->format->plan && l->content->n_corner > 0 && !l->content->legs;
     double top_pt = l->y_pt;
     if (plan) {
         l->width_pt -= plan_pt + gap_pt;

@@ -1,26 +1,13 @@
 #include "card/rig_card.h"
 
-#include <ctype.h>
 #include <math.h>
 #include <string.h>
 
 #include "base/num.h"
 #include "base/text.h"
 #include "base/units.h"
+#include "card/words.h"
 #include "core/gas.h"
-
-/* Short names of the axles, for narrow columns and corners. */
-static const struct {
-    const char *name, *brief;
-} AXLE_WORDS[AXLE_COUNT] = {
-    [AXLE_FRONT] = {"FRONT", "F"},       [AXLE_MIDDLE] = {"MIDDLE", "M"},
-    [AXLE_REAR] = {"REAR", "R"},         [AXLE_TRAILER] = {"TRAILER", "T"},
-    [AXLE_TRAILER2] = {"TRAIL 2", "T2"},
-};
-
-static const char *const CORNER_WORDS[AXLE_COUNT][SIDE_COUNT] = {
-    {"LF", "RF"}, {"LM", "RM"}, {"LR", "RR"}, {"LT", "RT"}, {"LT2", "RT2"},
-};
 
 /* Dangers in fewer words, for small cards; "" = the three cautions of every card say it. */
 static const struct {
@@ -132,7 +119,7 @@ static void put_tyres(const struct rig *rig, struct card_content *c)
         if (rig->axle[a].present && (a == AXLE_FRONT || !same)) {
             const struct tyre_spec *t = &rig->axle[a].tyre;
             if (!same) {
-                text_put(&out, "%s%s ", out.len > 0 ? ", " : "", AXLE_WORDS[a].brief);
+                text_put(&out, "%s%s ", out.len > 0 ? ", " : "", card_axle_brief(a));
             }
             text_put(&out, "%s", t->size.text);
             put_rating(t, &out);
@@ -144,12 +131,10 @@ static void put_tyres(const struct rig *rig, struct card_content *c)
 /* The load state in capitals; without words (the quick form) the axle loads say it. */
 static void put_load_state(const struct rig *rig, struct text *out)
 {
-    for (const char *p = rig->load_state; *p != '\0'; p++) {
-        text_put(out, "%c", (unsigned char)*p < 0x80 ? toupper((unsigned char)*p) : *p);
-    }
+    card_put_capitals(rig->load_state, out);
     for (int a = 0; a < AXLE_COUNT && rig->load_state[0] == '\0'; a++) {
         if (rig->axle[a].present) {
-            text_put(out, "%s%s ", a > 0 ? ", " : "", AXLE_WORDS[a].name);
+            text_put(out, "%s%s ", a > 0 ? ", " : "", card_axle_word(a));
             units_put(out, rig->axle[a].load_kg, Q_MASS, UNITS_PSI, 0);
         }
     }
@@ -208,7 +193,7 @@ static void add_columns(const struct rig *rig, struct card_content *c)
 {
     for (int a = 0; a < AXLE_COUNT; a++) {
         if (rig->axle[a].present) {
-            (void)card_add_column(c, AXLE_WORDS[a].name, AXLE_WORDS[a].brief);
+            (void)card_add_column(c, card_axle_word(a), card_axle_brief(a));
         }
     }
     (void)card_add_column(c, "SPARE", "SP");
@@ -283,13 +268,13 @@ static void put_corners(unsigned mask, bool brief, struct text *out)
         unsigned left = 1U << REFILL_CORNER(a, SIDE_LEFT),
                  right = 1U << REFILL_CORNER(a, SIDE_RIGHT);
         if ((mask & left) && (mask & right)) {
-            text_put(out, "%s%s", sep, brief ? AXLE_WORDS[a].brief : axle_name((enum axle_id)a));
+            text_put(out, "%s%s", sep, brief ? card_axle_brief(a) : axle_name((enum axle_id)a));
             sep = " + ";
             continue;
         }
         for (int side = 0; side < SIDE_COUNT; side++) {
             if (mask & (1U << REFILL_CORNER(a, side))) {
-                text_put(out, "%s%s", sep, CORNER_WORDS[a][side]);
+                text_put(out, "%s%s", sep, card_corner_word(a, side));
                 sep = " + ";
             }
         }
@@ -435,7 +420,7 @@ static enum status put_warm(const struct card_source *s, struct text *out)
         if (st < 0) {
             return st;
         }
-        text_put(out, "%s%s ", sep, AXLE_WORDS[a].brief);
+        text_put(out, "%s%s ", sep, card_axle_brief(a));
         put_change(out, warm_pa - axle->road_gauge_pa, s->units);
         sep = ", ";
     }
@@ -477,20 +462,16 @@ static void add_corners(const struct card_source *s, struct card_content *c)
 {
     const struct advice *soft = &s->advice[card_softest(s->n_advice, s->advice)];
     CARD_PUT_WORD(c->softest, soft->ground.title);
-    for (int a = 0; a < AXLE_COUNT; a++) {
-        for (int side = 0; side < SIDE_COUNT && s->rig->axle[a].present; side++) {
-            const struct corner_advice *from = &soft->axle[a].corner[side];
-            struct card_corner *to = &c->corner[c->n_corner++];
-            CARD_PUT_WORD(to->name, CORNER_WORDS[a][side]);
-            struct text load = text_over(to->load, sizeof to->load);
-            units_put(&load, from->load_kg, Q_MASS, s->units, 0);
-            to->axle = (enum axle_id)a;
-            to->side = (enum side)side;
-            to->road_length_m = from->road.patch.length_m;
-            to->road_width_m = from->road.patch.width_m;
-            to->soft_length_m = from->at.patch.length_m;
-            to->soft_width_m = from->at.patch.width_m;
-        }
+    card_add_corner_names(s->rig, c);
+    for (int i = 0; i < c->n_corner; i++) {
+        struct card_corner *to = &c->corner[i];
+        const struct corner_advice *from = &soft->axle[to->axle].corner[to->side];
+        struct text load = text_over(to->load, sizeof to->load);
+        units_put(&load, from->load_kg, Q_MASS, s->units, 0);
+        to->road_length_m = from->road.patch.length_m;
+        to->road_width_m = from->road.patch.width_m;
+        to->soft_length_m = from->at.patch.length_m;
+        to->soft_width_m = from->at.patch.width_m;
     }
 }
 

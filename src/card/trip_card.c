@@ -1,0 +1,161 @@
+#include "card/trip_card.h"
+
+#include <math.h>
+
+#include "base/text.h"
+#include "card/words.h"
+
+static double minutes(double time_s)
+{
+    return ceil(time_s / 60.0 - 1e-9);
+}
+
+static void put_heading(const struct card_trip_source *s, struct card_content *c)
+{
+    char name[CARD_TITLE];
+    struct text t = text_over(name, sizeof name);
+    card_put_capitals(s->in->trip->name, &t);
+    card_start(c, name, "[trip] name");
+    c->legs = true;
+    const struct rig *rig = s->in->rig;
+    struct text subject = text_over(c->subject, sizeof c->subject);
+    text_put(&subject, "%s%s%s", rig->name, rig->load_state[0] != '\0' ? ", " : "",
+             rig->load_state);
+    CARD_PUT_WORD(c->subject_key, "[rig] name");
+    card_put_units(c, s->units);
+}
+
+static void add_columns(const struct rig *rig, struct card_content *c)
+{
+    for (int a = 0; a < AXLE_COUNT; a++) {
+        if (rig->axle[a].present) {
+            (void)card_add_column(c, card_axle_word(a), card_axle_brief(a));
+        }
+    }
+    (void)card_add_column(c, "MAX km/h", "km/h");
+    (void)card_add_column(c, "DRIVE min", "min");
+    (void)card_add_column(c, "BEFORE min", "before");
+}
+
+static bool add_leg(const struct card_trip_source *s, int i, struct card_content *c)
+{
+    const struct trip_leg_plan *leg = &s->plan->leg[i];
+    char title[CARD_TITLE], key[CARD_KEY];
+    struct text t = text_over(title, sizeof title), k = text_over(key, sizeof key);
+    text_put(&t, "%d %s, %.0f km", i + 1, s->in->ground[i]->title,
+             units_in(s->in->trip->leg[i].length_m, Q_LENGTH, "km"));
+    text_put(&k, "[leg-%d] ground", i + 1);
+    struct card_row *row = card_add_row(c, CARD_ROW_PLAIN, title, key);
+    if (!row) {
+        return false;
+    }
+    int col = 0;
+    for (int a = 0; a < AXLE_COUNT; a++) {
+        if (s->in->rig->axle[a].present) {
+            card_put_pressure(&row->cell[col++], leg->cold_gauge_pa[a], 0.0, s->units);
+        }
+    }
+    card_put_cap(&row->cell[col++], leg->cap_mps);
+    struct text drive = text_over(row->cell[col].value, sizeof row->cell[col].value);
+    text_put(&drive, "%.0f", minutes(leg->drive_s));
+    struct text action = text_over(row->cell[col + 1].value, sizeof row->cell[col + 1].value);
+    if (leg->action != TRIP_NONE) {
+        text_put(&action, "%s %.0f", trip_action_name(leg->action), minutes(leg->action_s));
+    }
+    return true;
+}
+
+/* What a sealed tyre will read at the coldest, lowest point. */
+static void add_coldest(const struct card_trip_source *s, struct card_content *c)
+{
+    char words[CARD_LINE];
+    struct text t = text_over(words, sizeof words);
+    text_put(&t, "COLDEST, end of leg %d (", s->plan->coldest_leg + 1);
+    units_put(&t, s->plan->coldest_temp_k, Q_TEMPERATURE, s->units, 0);
+    text_put(&t, ", %.0f m): reads", s->plan->coldest_height_m);
+    for (int a = 0; a < AXLE_COUNT; a++) {
+        if (s->in->rig->axle[a].present) {
+            text_put(&t, " %s ", card_axle_brief(a));
+            units_put_bare(&t, s->plan->coldest_gauge_pa[a], Q_PRESSURE, s->units, 0);
+        }
+    }
+    (void)card_add_line(c, CARD_NOTE, "", "%s", words);
+}
+
+static bool reads_low(const struct trip_leg_plan *leg)
+{
+    bool low = false;
+    for (int a = 0; a < AXLE_COUNT; a++) {
+        low = low || leg->low[a] || leg->under[a];
+    }
+    return low;
+}
+
+/* The legs after which a gauge will read too little: look before driving on. */
+static void add_low(const struct card_trip_source *s, struct card_content *c)
+{
+    char legs[CARD_TITLE];
+    struct text t = text_over(legs, sizeof legs);
+    for (int i = 0; i < s->plan->n_leg; i++) {
+        if (reads_low(&s->plan->leg[i])) {
+            text_put(&t, "%s%d", t.len > 0 ? ", " : "", i + 1);
+        }
+    }
+    if (t.len > 0) {
+        (void)card_add_line(c, CARD_CAUTION, "", "CAUTION Will read low after leg %s: recheck.",
+                            legs);
+    }
+}
+
+/* What to do when the air fails where it is needed first. */
+static void add_abort(const struct card_trip_source *s, struct card_content *c)
+{
+    for (int i = 0; i < s->plan->n_leg; i++) {
+        if (s->plan->leg[i].abort_cap_mps.is) {
+            (void)card_add_line(
+                c, CARD_REFILL, "", "AIR FAILS before leg %d: at most %.0f km/h.", i + 1,
+                floor(units_in(s->plan->leg[i].abort_cap_mps.v, Q_SPEED, "km/h") + 1e-6));
+            return;
+        }
+    }
+}
+
+static bool all_finite(const struct trip_plan *p)
+{
+    for (int i = 0; i < p->n_leg; i++) {
+        double v[] = {p->leg[i].drive_s, p->leg[i].action_s, p->total_s};
+        if (!num_all_finite(3, v) || !num_all_finite(AXLE_COUNT, p->leg[i].cold_gauge_pa)) {
+            return false;
+        }
+    }
+    return num_all_finite(AXLE_COUNT, p->coldest_gauge_pa);
+}
+
+enum status card_content_of_trip(const struct card_trip_source *source,
+                                 struct card_content *content)
+{
+    if (source->plan->refusal.code != REFUSAL_NONE) {
+        return STATUS_E_REFUSED;
+    }
+    if (source->plan->n_leg < 1 || !all_finite(source->plan)) {
+        return STATUS_E_DOMAIN;
+    }
+    struct card_content c;
+    put_heading(source, &c);
+    add_columns(source->in->rig, &c);
+    for (int i = 0; i < source->plan->n_leg; i++) {
+        if (!add_leg(source, i, &c)) {
+            return STATUS_E_FULL;
+        }
+    }
+    (void)card_add_line(&c, CARD_REFILL, "", "TOTAL %.0f min, of it %.0f for air",
+                        minutes(source->plan->total_s), minutes(source->plan->action_s));
+    add_low(source, &c);
+    card_add_cautions(&c);
+    card_add_origin(&c, source->date);
+    add_coldest(source, &c);
+    add_abort(source, &c);
+    card_add_corner_names(source->in->rig, &c);
+    *content = c;
+    return STATUS_OK;
+}
