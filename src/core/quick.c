@@ -61,9 +61,9 @@ static void set_rating(struct tyre_spec *t, enum unit_system u, struct caution_l
     memcpy(t->speed_symbol, t->size.speed_symbol, sizeof t->speed_symbol);
     set_range(t, &say);
     if (loadrange_usual_pressure(&t->size, t->load_range, &t->max_gauge_pa) >= 0) {
-        text_put(&say, "%smaximum ", say.len > 0 ? ", " : "");
+        text_put(&say, "%smaximum pressure ", say.len > 0 ? ", " : "");
         units_put(&say, t->max_gauge_pa, Q_PRESSURE, u, 0);
-        text_put(&say, " as usual for it");
+        text_put(&say, ", the usual one");
     }
     if (say.len > 0) {
         struct text word = word_of(assume(list, a, axle_named));

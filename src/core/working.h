@@ -38,6 +38,7 @@ struct working_row {
 struct working {
     int n;
     struct working_row row[WORKING_ROWS];
+    struct working_row spill; /* takes what a full list drops; never read */
 };
 
 /* working_add - append a row; a full list drops it.
