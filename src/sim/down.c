@@ -38,32 +38,30 @@ static double creep_back(const struct down_corner *c, const struct valve *v)
 }
 
 /* Seconds times conductance per unit of x = sqrt(gauge pressure), where the flow is subsonic. */
-static double subsonic_rate(double x, double pa, double b)
+static double subsonic_rate(const struct down_vessel *v, double x)
 {
-    double p = pa + x * x, e = (pa / p - b) / (1 - b);
-    double per_dp = (1 + LINE_STRETCH_1_PA * (2 * p - pa)) / p;
+    double pa = v->ambient_abs_pa, p = pa + x * x, e = (pa / p - v->b_1) / (1 - v->b_1);
+    double per_dp = (1 + v->stretch_1_pa * (2 * p - pa)) / p;
     if (x < 1e-3) { /* the limit of 2 x / sqrt(1 - e^2) */
-        return per_dp * sqrt(2 * p * (1 - b));
+        return per_dp * sqrt(2 * p * (1 - v->b_1));
     }
     return per_dp * 2 * x / sqrt((1 - e) * (1 + e));
 }
 
-/* int dM / m for an isothermal tyre, from p0 down to p1: the choked part in closed form, the
- * subsonic part by Simpson's rule in x, in which the integrand is smooth down to empty. */
-static double blow_down_s(double p0, double p1, double pa, double b, double v_m3, double t_k,
-                          double area_m2)
+double down_blow_off(const struct down_vessel *v, double from_abs_pa, double to_abs_pa)
 {
     enum { PARTS = 32 };
-    double scale = v_m3 / (AIR_R_J_KG_K * t_k * element_conductance(area_m2, t_k));
-    double choke = fmax(p1, fmin(p0, pa / b));
-    double sum =
-        (1 - LINE_STRETCH_1_PA * pa) * log(p0 / choke) + 2 * LINE_STRETCH_1_PA * (p0 - choke);
-    double x1 = sqrt(choke - pa), x0 = sqrt(p1 - pa), h = (x1 - x0) / PARTS;
+    double pa = v->ambient_abs_pa, k = v->stretch_1_pa;
+    double choke = fmax(to_abs_pa, fmin(from_abs_pa, pa / v->b_1));
+    double sum = (1 - k * pa) * log(from_abs_pa / choke) + 2 * k * (from_abs_pa - choke);
+    /* Simpson in x, in which the integrand is smooth down to an empty vessel */
+    double x1 = sqrt(choke - pa), x0 = sqrt(to_abs_pa - pa), h = (x1 - x0) / PARTS;
     for (int i = 0; h > 0 && i <= PARTS; i++) {
         double weight = i == 0 || i == PARTS ? 1 : i % 2 == 1 ? 4 : 2;
-        sum += weight * h / 3 * subsonic_rate(x0 + i * h, pa, b);
+        sum += weight * h / 3 * subsonic_rate(v, x0 + i * h);
     }
-    return scale * sum;
+    return sum * v->volume_m3 /
+           (AIR_R_J_KG_K * v->temp_k * element_conductance(v->area_m2, v->temp_k));
 }
 
 enum status down_compute(const struct down_corner *c, struct down_result *r)
@@ -82,9 +80,10 @@ enum status down_compute(const struct down_corner *c, struct down_result *r)
     for (int k = 0; k < 2; k++) {
         bool flows = c->from_gauge_pa > c->to_gauge_pa;
         if (flows) {
-            made.time_s[k] =
-                blow_down_s(c->from_gauge_pa + pa, c->to_gauge_pa + pa, pa, valves[k].b_1,
-                            c->volume_m3, c->tyre_temp_k, valves[k].area_m2);
+            const struct down_vessel v = {
+                c->volume_m3, LINE_STRETCH_1_PA, valves[k].area_m2, valves[k].b_1,
+                pa,           c->tyre_temp_k};
+            made.time_s[k] = down_blow_off(&v, c->from_gauge_pa + pa, c->to_gauge_pa + pa);
             made.creep_pa[k] = fmin(creep_back(c, &valves[k]), c->to_gauge_pa);
         }
         made.stop_reading_gauge_pa[k] =

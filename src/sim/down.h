@@ -6,10 +6,17 @@
 #include "core/rig.h"
 
 struct down_corner {
-    double volume_m3;
+    double volume_m3;                  /* of one tyre with its own valve */
     double from_gauge_pa, to_gauge_pa; /* settled readings now */
     double ambient_abs_pa, tyre_temp_k;
     double gauge_offset_pa;
+};
+
+/* One valve and the vessel behind it. */
+struct down_vessel {
+    double volume_m3, stretch_1_pa;
+    double area_m2, b_1; /* valve S and b, b > 0 */
+    double ambient_abs_pa, temp_k;
 };
 
 struct down_result {
@@ -17,6 +24,16 @@ struct down_result {
     double stop_reading_gauge_pa[2]; /* below the target: it creeps back up */
     double creep_pa[2];
 };
+
+/* down_blow_off - time for a vessel to fall from one pressure to another, isothermal.
+ *
+ *   in   v
+ *   in   from_abs_pa >= to_abs_pa >= v->ambient_abs_pa (checked by the caller)
+ *   ret  s
+ *   how  choked part in closed form, subsonic part by Simpson's rule; docs/theory.md E9
+ *   src  ISO 6358 [read as quoted]; own integration
+ */
+double down_blow_off(const struct down_vessel *v, double from_abs_pa, double to_abs_pa);
 
 /* down_compute - time and stop reading of one corner through its own valve.
  *
