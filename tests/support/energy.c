@@ -3,9 +3,9 @@
 #include <math.h>
 
 /* All from reference texts, kept apart from src on purpose. */
-static const double gas_r = 287.05;  /* J/(kg K), dry air */
-static const double gas_cp = 1004.7; /* J/(kg K), 3.5 R */
-static const double gas_cv = 717.6;  /* J/(kg K), 2.5 R */
+static const double gas_r = 287.05;    /* J/(kg K), dry air */
+static const double gas_cp = 1004.675; /* J/(kg K), 3.5 R */
+static const double gas_cv = 717.625;  /* J/(kg K), 2.5 R */
 static const double gravity = 9.80665;
 static const double viscosity = 1.82e-5; /* Pa s at 20 C */
 static const double conductivity = 0.0257;
@@ -36,8 +36,9 @@ static double hose_drop(const struct energy_rig *r, double length_m, double m)
     double re = fmax(4 * fabs(m) / (3.14159265358979 * r->bore_m * viscosity), 1);
     double f = 64 / re;
     if (re > 2300) {
-        double lg = log10(1.5e-6 / r->bore_m / 3.7 + 5.74 / pow(re, 0.9));
-        f = fmax(0.25 / (lg * lg), 64 / 2300.0);
+        double lg = log10(1.5e-6 / r->bore_m / 3.7 + 5.74 / pow(fmax(re, 4000), 0.9));
+        double share = fmin(1, (re - 2300) / 1700);
+        f = share * 0.25 / (lg * lg) + (1 - share) * 64 / 2300;
     }
     double k = gas_r * r->temp_k / (a * a) * (r->friction_1 * f * length_m / r->bore_m + 5);
     return k * m * fabs(m);
