@@ -405,6 +405,18 @@ static enum status read_service(struct reader *r)
     return STATUS_OK;
 }
 
+/* The size as written ends where its reading ended; blanks around it are not part of it. */
+static void keep_size(struct reader *r, const char *s)
+{
+    size_t from = strspn(s, " \t"), to = (size_t)(r->at - r->text);
+    while (to > from && r->text[to - 1] == ' ') {
+        to--;
+    }
+    size_t n = to - from < DESIGNATION_TEXT ? to - from : DESIGNATION_TEXT - 1;
+    memcpy(r->d.text, s + from, n);
+    r->d.text[n] = '\0';
+}
+
 enum status designation_parse(const char *s, struct designation *d)
 {
     struct reader r = {.at = NULL};
@@ -419,6 +431,7 @@ enum status designation_parse(const char *s, struct designation *d)
         ret = STATUS_E_DOMAIN;
     }
     if (ret == STATUS_OK) {
+        keep_size(&r, s);
         ret = read_service(&r);
     }
     if (ret != STATUS_OK) {

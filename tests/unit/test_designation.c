@@ -257,6 +257,23 @@ static void case_and_blanks_do_not_matter(void **state)
     CHECK_TEXT(b.speed_symbol, a.speed_symbol);
 }
 
+/* The size is kept as it was written, without what follows it. */
+static void the_size_is_kept_as_written(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text, *size;
+    } t[] = {{" 35x12.50R17LT  121Q E", "35x12.50R17LT"},
+             {"LT285/70R17 121/118S", "LT285/70R17"},
+             {"315/70R17 LT 121/118S", "315/70R17 LT"},
+             {"7.50R16", "7.50R16"}};
+    for (size_t i = 0; i < sizeof t / sizeof t[0]; i++) {
+        struct designation d;
+        assert_true(designation_parse(t[i].text, &d) >= 0);
+        CHECK_TEXT(d.text, t[i].size);
+    }
+}
+
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
@@ -265,6 +282,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(texts_are_read),
         cmocka_unit_test(nonsense_leaves_the_output_alone),
         cmocka_unit_test(case_and_blanks_do_not_matter),
+        cmocka_unit_test(the_size_is_kept_as_written),
     };
     return check_run("designation", tests, sizeof tests / sizeof tests[0], argc, argv);
 }
