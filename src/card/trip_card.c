@@ -42,8 +42,8 @@ static bool add_leg(const struct card_trip_source *s, int i, struct card_content
     const struct trip_leg_plan *leg = &s->plan->leg[i];
     char title[CARD_TITLE], key[CARD_KEY];
     struct text t = text_over(title, sizeof title), k = text_over(key, sizeof key);
-    text_put(&t, "%d %s, %.0f km", i + 1, s->in->ground[i]->title,
-             units_in(s->in->trip->leg[i].length_m, Q_LENGTH, "km"));
+    text_put(&t, "%d: %.0f km %s", i + 1, units_in(s->in->trip->leg[i].length_m, Q_LENGTH, "km"),
+             s->in->ground[i]->title);
     text_put(&k, "[leg-%d] ground", i + 1);
     struct card_row *row = card_add_row(c, CARD_ROW_PLAIN, title, key);
     if (!row) {
@@ -113,7 +113,7 @@ static void add_abort(const struct card_trip_source *s, struct card_content *c)
     for (int i = 0; i < s->plan->n_leg; i++) {
         if (s->plan->leg[i].abort_cap_mps.is) {
             (void)card_add_line(
-                c, CARD_REFILL, "", "AIR FAILS before leg %d: at most %.0f km/h.", i + 1,
+                c, CARD_NOTE, "", "AIR FAILS before leg %d: at most %.0f km/h.", i + 1,
                 floor(units_in(s->plan->leg[i].abort_cap_mps.v, Q_SPEED, "km/h") + 1e-6));
             return;
         }
