@@ -9,7 +9,8 @@
 #include "card/words.h"
 #include "core/gas.h"
 
-/* Dangers in fewer words, for small cards; "" = the three cautions of every card say it. */
+/* Dangers in fewer words, for small cards; "" = the three cautions of every card say it, or it is
+ * about lifting a wheel and not about its air. */
 static const struct {
     const char *code, *brief;
 } BRIEF[] = {
@@ -17,6 +18,7 @@ static const struct {
     {"below-road-pressure", ""},
     {"line-of-fire", ""},
     {"reseat", ""},
+    {"jack", ""},
     {"air-springs", "DANGER  Vent air springs before you lift."},
     {"brake-air", "DANGER  Brakes need the air first."},
     {"rim-width", "DANGER  Rim width: stay at road pressure."},
@@ -78,12 +80,19 @@ int card_softest(int n, const struct advice advice[])
     return softest;
 }
 
-/* The lowest floor of the grounds listed: no row may be below it, and no one may go below it. */
+/* On one ground: its floor, or the stuck step where that is higher, but never above the target. */
+static double floor_on(const struct axle_advice *a)
+{
+    double floor_pa = fmax(a->floor_gauge_pa, maybe_or(a->stuck_gauge_pa, 0.0));
+    return fmin(floor_pa, a->target_gauge_pa);
+}
+
+/* The lowest floor of the grounds listed: no row is below it, and no one may go below it. */
 static double floor_of(const struct card_source *s, int axle)
 {
-    double least_pa = s->advice[0].axle[axle].floor_gauge_pa;
+    double least_pa = floor_on(&s->advice[0].axle[axle]);
     for (int i = 1; i < s->n_advice; i++) {
-        least_pa = fmin(least_pa, s->advice[i].axle[axle].floor_gauge_pa);
+        least_pa = fmin(least_pa, floor_on(&s->advice[i].axle[axle]));
     }
     return least_pa;
 }
@@ -382,24 +391,39 @@ static bool add_danger(const struct caution *caution, enum unit_system u, struct
     return line != NULL;
 }
 
-/* The dangers that these inputs raise, each once, before the three of every card. */
-static bool add_dangers(const struct card_source *s, struct card_content *c)
+static bool add_dangers_of(const struct caution_list *list, enum unit_system u,
+                           struct card_content *c)
 {
     bool room = true;
-    for (int i = 0; i < s->n_advice; i++) {
-        const struct caution_list *list = &s->advice[i].cautions;
-        for (int k = 0; k < list->n; k++) {
-            if (caution_level_of(list->item[k].code) == CAUTION_DANGER) {
-                room = add_danger(&list->item[k], s->units, c) && room;
-            }
+    for (int i = 0; i < list->n; i++) {
+        if (caution_level_of(list->item[i].code) == CAUTION_DANGER) {
+            room = add_danger(&list->item[i], u, c) && room;
         }
     }
     return room;
 }
 
+/* The dangers that these inputs and this rig raise, each once, before the three of every card. */
+static bool add_dangers(const struct card_source *s, struct card_content *c)
+{
+    bool room = true;
+    for (int i = 0; i < s->n_advice; i++) {
+        room = add_dangers_of(&s->advice[i].cautions, s->units, c) && room;
+    }
+    struct caution_list standing = {.n = 0};
+    caution_remind(&standing, CAUTION_JOB_UP, s->rig);
+    return add_dangers_of(&standing, s->units, c) && room;
+}
+
+/* A change of pressure is small: one decimal more than a pressure has, but whole kPa. */
+static int more_decimals(enum unit_system u)
+{
+    return u == UNITS_KPA ? 0 : 1;
+}
+
 static void put_change(struct text *out, double change_pa, enum unit_system u)
 {
-    units_put(out, change_pa, Q_PRESSURE, u, u == UNITS_KPA ? 0 : 1);
+    units_put(out, change_pa, Q_PRESSURE, u, more_decimals(u));
 }
 
 /* How much more a tyre reads 15 C warmer, by axle: the allowance when it cannot be read cold. */
@@ -407,7 +431,6 @@ static enum status put_warm(const struct card_source *s, struct text *out)
 {
     const double rise_k = 15.0;
     text_put(out, "WARM, for each 15 C over cold add ");
-    const char *sep = "";
     for (int a = 0; a < AXLE_COUNT; a++) {
         const struct axle *axle = &s->rig->axle[a];
         double warm_pa = 0.0;
@@ -420,10 +443,12 @@ static enum status put_warm(const struct card_source *s, struct text *out)
         if (st < 0) {
             return st;
         }
-        text_put(out, "%s%s ", sep, card_axle_brief(a));
-        put_change(out, warm_pa - axle->road_gauge_pa, s->units);
-        sep = ", ";
+        text_put(out, "%s ", card_axle_brief(a));
+        units_put_bare(out, warm_pa - axle->road_gauge_pa, Q_PRESSURE, s->units,
+                       more_decimals(s->units));
+        text_put(out, " ");
     }
+    text_put(out, "%s", units_symbol(Q_PRESSURE, s->units));
     return STATUS_OK;
 }
 

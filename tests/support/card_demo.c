@@ -98,7 +98,7 @@ void card_demo(struct card_content *c, enum unit_system u, int n_ground, bool tr
                                          : "REFILL 11 min: F off at 6, R at 11 min");
     card_add_cautions(c);
     card_add_origin(c, "2026-05-02");
-    card_add_line(c, CARD_NOTE, "", "WARM, for each 15 C over cold add F 2.7 psi, R 3.2 psi");
+    card_add_line(c, CARD_NOTE, "", "WARM, for each 15 C over cold add F 2.7 R 3.2 psi");
     card_add_line(c, CARD_NOTE, "", "HEIGHT, a set tyre reads 1.7 psi more per 1000 m up");
     add_corners(c, trailer);
 }

@@ -105,8 +105,8 @@ static void says_it_all_in_psi(void **state)
     assert_int_equal(content.n_corner, 4);
     assert_string_equal(content.softest, "dune sand");
     assert_true(has_line("estimate, placard and tyre maker rule"));
-    assert_true(has_line("F 2.7 psi")); /* (38 + 14.696) psi x 15/293.15 = 2.70 psi */
-    assert_true(has_line("1.7 psi"));   /* US Std Atm 1976: 101325 - 89875 Pa = 1.66 psi */
+    assert_true(has_line("add F 2.7 R 3.2 psi")); /* (38 + 14.696) psi x 15/293.15 = 2.70 psi */
+    assert_true(has_line("1.7 psi")); /* US Std Atm 1976: 101325 - 89875 Pa = 1.66 psi */
 }
 
 /* A pressure in another unit's steps never falls below the floor that the card prints. */
@@ -243,7 +243,7 @@ static void dangers_have_brief_forms(void **state)
 {
     (void)state;
     struct card_source s = source(UNITS_PSI);
-    (void)caution_raise(&advice[0].cautions, CAUTION_AIR_SPRINGS);
+    rig.air.springs = true;
     (void)caution_raise(&advice[0].cautions, CAUTION_BRAKE_AIR);
     (void)caution_raise(&advice[1].cautions, CAUTION_RIM_WIDTH);
     CHECK_STATUS(card_content_of_rig(&s, &content), STATUS_OK);
