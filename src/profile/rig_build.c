@@ -90,7 +90,8 @@ static void check_calibration(struct build *b, const char *name, const struct ax
     struct tyre model;
     if (spec.cal.cal_load_kg <= 0.0) {
         double share = a->left_share_1 > 0.5 ? a->left_share_1 : 1.0 - a->left_share_1;
-        spec.cal.cal_load_kg = a->load_kg * share / (a->wheels / 2);
+        int tyres = a->wheels / 2; /* of a corner */
+        spec.cal.cal_load_kg = a->load_kg * share / tyres;
     }
     if (spec.cal.cal_gauge_pa > 0.0 && tyre_init(&spec, &model) == STATUS_E_MEASURE_AGAIN) {
         build_says(b, name, "cal_height", STATUS_E_MEASURE_AGAIN,
@@ -125,7 +126,7 @@ static void build_masses(struct build *b, struct rig *rig)
         const struct ini_entry *e = &b->ini->entry[i];
         int number = 0;
         const struct schema_section_row *row = schema_section(PROFILE_RIG, e->section, &number);
-        if (e->key[0] == '\0' && row && row->section == SECTION_MASS) {
+        if (ini_find(b->ini, e->section, "") == e && row && row->section == SECTION_MASS) {
             build_fill(b, SECTION_MASS, e->section, &rig->mass[rig->n_mass++]);
         }
     }

@@ -341,7 +341,12 @@ static const struct schema_row *nearest_key(unsigned sections, const char *key, 
 {
     const struct schema_row *best = NULL;
     for (size_t i = 0; i < N_ROWS; i++) {
-        int d = (ROWS[i].sections & sections) != 0 ? dist_edit(key, ROWS[i].key) : max + 1;
+        size_t n = strlen(ROWS[i].key);
+        bool alike = n <= strlen(key) + NEAR && strlen(key) <= n + NEAR;
+        if (!alike || (ROWS[i].sections & sections) == 0) {
+            continue;
+        }
+        int d = dist_edit(key, ROWS[i].key);
         if (d <= max) {
             best = &ROWS[i];
             max = d - 1;
