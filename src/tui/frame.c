@@ -146,8 +146,7 @@ void frame_put_centred(struct frame *f, int row, int col, int cols, enum style s
     frame_put(f, row, col + (cols - utf8_width(s)) / 2, style, s);
 }
 
-/* bytes of s that go on one line of cols columns: up to a blank or newline, or cut hard */
-static size_t line_bytes(const char *s, int cols)
+size_t frame_line_bytes(const char *s, int cols)
 {
     const char *p = s, *last_blank = NULL;
     int width = 0;
@@ -169,7 +168,7 @@ int frame_wrap(struct frame *f, struct rect r, enum style style, const char *s)
     int row = 0;
     char line[512];
     while (*s != '\0' && r.cols > 0) {
-        size_t n = line_bytes(s, r.cols);
+        size_t n = frame_line_bytes(s, r.cols);
         snprintf(line, sizeof line, "%.*s", (int)(n < sizeof line ? n : sizeof line - 1), s);
         if (row < r.rows)
             frame_put_within(f, r.row + row, r.col, r.cols, style, line);

@@ -60,6 +60,10 @@ void frame_put_centred(struct frame *f, int row, int col, int cols, enum style s
  * rows; returns the rows it took (also beyond r.rows: how many it would need). */
 int frame_wrap(struct frame *f, struct rect r, enum style style, const char *s);
 
+/* frame_line_bytes - bytes of s that go on one line of cols columns: up to a blank or newline, or
+ * cut hard; 0 only for an empty line or no columns. */
+size_t frame_line_bytes(const char *s, int cols);
+
 /* frame_fill - a rectangle of one character. */
 void frame_fill(struct frame *f, struct rect r, enum style style, const char *glyph);
 

@@ -26,7 +26,7 @@
     K(CORNERS, SESSION, "c", "corners", "Corners: footprints and target pressures.")               \
     K(FOOTPRINT, SESSION, "p", "print", "Footprint of the axle picked: patches, section, flotation.") \
     K(HOOKUPS, SESSION, "o", "hook-ups", "Hook-ups side by side: minutes up, order of corners.")   \
-    K(WORKING, SESSION, "b", "basis", "Working: what every number stands on.")                     \
+    K(BASIS, SESSION, "b", "basis", "Working: what every number stands on.")                     \
     K(CAUTIONS, SESSION, "!", "cautions", "Cautions, and whose word goes before this program's.")  \
     K(HELP, SESSION, "?", "help", "Help: all keys.")                                               \
     K(GROUND, SESSION, "g", "ground", "Choose the ground; in the list one letter takes it.")       \

@@ -1,0 +1,370 @@
+#include "app/session_host.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+enum { RIG_TEXT = 16384, GROUND_LINES = 200, GROUND_LINE = HOST_PATH + GROUND_NAME + 4 };
+
+static void say(struct load_report *report, const struct diag_list *diags)
+{
+    struct text t = text_over(report->message, sizeof report->message);
+    diag_list_put(diags, &t);
+}
+
+static bool put_pressure(struct ini *ini, const char *axle, const char *key, double p_gauge_pa)
+{
+    char value[48];
+    snprintf(value, sizeof value, "%.4g kPa", p_gauge_pa / 1000);
+    return profile_put(ini, axle, key, value, "answers") >= STATUS_OK;
+}
+
+/* what the three answers amount to, as lines of a profile */
+static bool put_axle(struct ini *ini, const struct rig *rig, enum axle_id x, const char *tyre)
+{
+    const struct axle *a = &rig->axle[x];
+    const char *name = axle_name(x);
+    char load[48];
+    snprintf(load, sizeof load, "%.6g kg", a->load_kg);
+    bool ok = profile_put(ini, name, "axle_load", load, "answers") >= STATUS_OK &&
+              profile_put(ini, name, "tyre", tyre, "answers") >= STATUS_OK &&
+              put_pressure(ini, name, "road_pressure", a->road_gauge_pa);
+    if (a->tyre.max_gauge_pa > 0)
+        ok = ok && put_pressure(ini, name, "max_pressure", a->tyre.max_gauge_pa);
+    snprintf(load, sizeof load, "%.6g kg", a->tyre.max_load_kg);
+    if (a->tyre.max_load_kg > 0)
+        ok = ok && profile_put(ini, name, "max_load", load, "answers") >= STATUS_OK;
+    return ok;
+}
+
+static bool put_answers(struct ini *ini, const struct rig *rig, const struct rig_source *source)
+{
+    return profile_put(ini, "rig", "name", rig->name[0] ? rig->name : "my rig", "answers") >= 0 &&
+           profile_put(ini, "rig", "load_state",
+                       rig->load_state[0] ? rig->load_state : "as weighed", "answers") >= 0 &&
+           put_axle(ini, rig, AXLE_FRONT, source->tyre) &&
+           put_axle(ini, rig, AXLE_REAR, source->tyre);
+}
+
+/* "front.axle_load" = "2100 kg" on top */
+static bool put_edit(struct ini *ini, const struct rig_edit *e)
+{
+    char section[HOST_KEY];
+    const char *dot = strchr(e->key, '.');
+    if (dot == NULL)
+        return false;
+    snprintf(section, sizeof section, "%.*s", (int)(dot - e->key), e->key);
+    const char *value = e->value[0] != '\0' ? e->value : NULL;
+    return profile_put(ini, section, dot + 1, value, "edited") >= STATUS_OK;
+}
+
+/* the entries of a source with changes on top */
+static bool fetch(struct session_files *f, const struct rig_source *source, int n,
+                  const struct rig_edit edits[], struct rig *quick, struct load_report *report)
+{
+    struct diag_list diags = {0};
+    f->ini.n = f->ini.n_file = 0;
+    if (source->kind == SOURCE_QUICK) {
+        if (f->quick == NULL ||
+            !f->quick(source->tyre, source->front, source->rear, quick, report) ||
+            !put_answers(&f->ini, quick, source))
+            return false;
+    } else if (profile_read(source->path, &f->ini, &diags) < STATUS_OK) {
+        say(report, &diags);
+        return false;
+    }
+    for (int i = 0; i < n; i++)
+        if (!put_edit(&f->ini, &edits[i]))
+            return false;
+    return true;
+}
+
+static bool host_load(void *self, const struct rig_source *source, int n,
+                      const struct rig_edit edits[], struct rig *rig, struct load_report *report)
+{
+    struct session_files *f = self;
+    struct diag_list diags = {0};
+    struct rig quick;
+    if (!fetch(f, source, n, edits, &quick, report))
+        return false;
+    if (source->kind == SOURCE_QUICK && n == 0) {
+        *rig = quick;
+        return true;
+    }
+    if (rig_from_ini(&f->ini, f->compressors, rig, &diags) < STATUS_OK) {
+        say(report, &diags);
+        return false;
+    }
+    snprintf(rig->path, sizeof rig->path, "%s", source->path);
+    return true;
+}
+
+static bool ends_in_ini(const char *name)
+{
+    size_t n = strlen(name);
+    return n > 4 && strcmp(name + n - 4, ".ini") == 0;
+}
+
+static const char *base_name(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return slash != NULL ? slash + 1 : path;
+}
+
+static bool listed(int n, const struct host_rig out[], const char *file)
+{
+    for (int i = 0; i < n; i++)
+        if (strcmp(base_name(out[i].path), file) == 0)
+            return true;
+    return false;
+}
+
+static void describe(struct session_files *f, struct host_rig *rig)
+{
+    struct diag_list diags = {0};
+    f->ini.n = f->ini.n_file = 0;
+    bool read = profile_read(rig->path, &f->ini, &diags) >= STATUS_OK;
+    const struct ini_entry *name = read ? ini_find(&f->ini, "rig", "name") : NULL;
+    const struct ini_entry *state = read ? ini_find(&f->ini, "rig", "load_state") : NULL;
+    snprintf(rig->name, sizeof rig->name, "%.60s",
+             name != NULL ? name->value : base_name(rig->path));
+    snprintf(rig->load_state, sizeof rig->load_state, "%.60s",
+             state != NULL ? state->value
+             : read        ? ""
+                           : "has mistakes");
+}
+
+static int list_dir(struct session_files *f, const char *dir, int n, int max, struct host_rig out[])
+{
+    struct dirent **entry = NULL;
+    int found = scandir(dir, &entry, NULL, alphasort);
+    for (int i = 0; i < found; i++) {
+        const char *file = entry[i]->d_name;
+        if (n < max && ends_in_ini(file) && !listed(n, out, file)) {
+            int len = snprintf(out[n].path, sizeof out[n].path, "%s/%s", dir, file);
+            if (len > 0 && (size_t)len < sizeof out[n].path)
+                describe(f, &out[n++]);
+        }
+        free(entry[i]);
+    }
+    free(entry);
+    return n;
+}
+
+static int host_rigs(void *self, int max, struct host_rig out[])
+{
+    struct session_files *f = self;
+    int n = 0;
+    for (int i = 0; i < f->n_dir; i++)
+        n = list_dir(f, f->dir[i], n, max, out);
+    return n;
+}
+
+static void add_value(const struct session_files *f, const char *section,
+                      const struct schema_row *row, struct host_value *out)
+{
+    const struct ini_entry *e = ini_find(&f->ini, section, row->key);
+    snprintf(out->key, sizeof out->key, "%.20s.%.26s", section, row->key);
+    snprintf(out->value, sizeof out->value, "%.79s", e != NULL ? e->value : "");
+    snprintf(out->help, sizeof out->help, "%s%s%s%.100s", row->standard != NULL ? "default " : "",
+             row->standard != NULL ? row->standard : "", row->standard != NULL ? ". " : "",
+             row->help != NULL ? row->help : "");
+}
+
+static int add_section(const struct session_files *f, unsigned section, const char *name, int n,
+                       int max, struct host_value out[])
+{
+    size_t rows = 0;
+    const struct schema_row *row = schema_rows(&rows);
+    if (ini_find(&f->ini, name, "") == NULL && section != SECTION_AIR)
+        return n;
+    for (size_t i = 0; i < rows && n < max; i++)
+        if ((row[i].sections & section) != 0)
+            add_value(f, name, &row[i], &out[n++]);
+    return n;
+}
+
+static int host_values(void *self, const struct rig_source *source, int n_edit,
+                       const struct rig_edit edits[], int max, struct host_value out[])
+{
+    struct session_files *f = self;
+    struct load_report report;
+    struct rig quick;
+    size_t sections = 0;
+    int n = 0;
+    const struct schema_section_row *row = schema_sections(&sections);
+    if (!fetch(f, source, n_edit, edits, &quick, &report))
+        return 0;
+    for (size_t i = 0; i < sections; i++) {
+        if (row[i].kind != PROFILE_RIG)
+            continue;
+        if (row[i].numbered == 0)
+            n = add_section(f, row[i].section, row[i].name, n, max, out);
+        for (int k = 1; k <= row[i].numbered; k++) {
+            char name[INI_NAME];
+            snprintf(name, sizeof name, "%.40s-%d", row[i].name, k);
+            n = add_section(f, row[i].section, name, n, max, out);
+        }
+    }
+    return n;
+}
+
+/* every folder on the way to a file */
+static bool make_dirs(const char *path)
+{
+    char part[HOST_PATH];
+    for (const char *s = strchr(path + 1, '/'); s != NULL; s = strchr(s + 1, '/')) {
+        snprintf(part, sizeof part, "%.*s", (int)(s - path), path);
+        if (mkdir(part, 0777) != 0 && errno != EEXIST)
+            return false;
+    }
+    return true;
+}
+
+static bool write_all(int fd, const char *bytes, size_t n)
+{
+    while (n > 0) {
+        ssize_t done = write(fd, bytes, n);
+        if (done < 0 && errno != EINTR)
+            return false;
+        if (done > 0) {
+            bytes += done;
+            n -= (size_t)done;
+        }
+    }
+    return true;
+}
+
+/* Whole or not at all: written beside, brought to disk, then given its name. Without overwrite a
+ * file that came in between is not replaced either. */
+static enum host_saved replace_file(const char *path, const char *bytes, size_t n, bool overwrite)
+{
+    char beside[HOST_PATH + 16];
+    snprintf(beside, sizeof beside, "%s.%ld.tmp", path, (long)getpid());
+    int fd = open(beside, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (fd < 0)
+        return HOST_FAILED;
+    bool ok = write_all(fd, bytes, n) && fsync(fd) == 0;
+    ok = close(fd) == 0 && ok;
+    int moved = !ok ? -1 : overwrite ? rename(beside, path) : link(beside, path);
+    int error = errno;
+    if (!overwrite || moved != 0)
+        unlink(beside);
+    errno = error;
+    if (moved == 0)
+        return HOST_SAVED;
+    return ok && error == EEXIST ? HOST_EXISTS : HOST_FAILED;
+}
+
+static bool plain_name(const char *name)
+{
+    size_t n = strspn(name, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.");
+    return n > 0 && n <= 60 && name[n] == '\0' && name[0] != '.' && name[0] != '-';
+}
+
+static bool compose(struct session_files *f, const struct rig_source *source, int n,
+                    const struct rig_edit edits[], struct text *out, struct text *message)
+{
+    struct load_report report = {.field = -1};
+    struct diag_list diags = {0};
+    struct rig rig;
+    bool ok = fetch(f, source, n, edits, &rig, &report);
+    if (ok && rig_from_ini(&f->ini, f->compressors, &rig, &diags) < STATUS_OK) {
+        say(&report, &diags);
+        ok = false;
+    }
+    if (!ok) {
+        text_put(message, "%s", report.message);
+        return false;
+    }
+    profile_write(&f->ini, PROFILE_RIG, out);
+    return !out->cut;
+}
+
+static enum host_saved host_save(void *self, const struct rig_source *source, int n,
+                                 const struct rig_edit edits[], const char *name, bool overwrite,
+                                 char path[HOST_PATH], struct text *message)
+{
+    struct session_files *f = self;
+    char rig_text[RIG_TEXT];
+    struct text t = text_over(rig_text, sizeof rig_text);
+    if (!plain_name(name)) {
+        text_put(message, "a name of letters, digits, - and _ please");
+        return HOST_FAILED;
+    }
+    int len =
+        snprintf(path, HOST_PATH, "%s/%s%s", f->save_dir, name, ends_in_ini(name) ? "" : ".ini");
+    if (len < 0 || len >= HOST_PATH || !compose(f, source, n, edits, &t, message))
+        return HOST_FAILED;
+    enum host_saved saved = HOST_FAILED;
+    if (make_dirs(path))
+        saved = replace_file(path, rig_text, t.len, overwrite);
+    if (saved == HOST_FAILED)
+        text_put(message, "%s: %s", path, strerror(errno));
+    return saved;
+}
+
+static const char *rig_id(const struct rig *rig)
+{
+    return rig->path[0] != '\0' ? base_name(rig->path) : rig->name;
+}
+
+/* "id<TAB>ground": true and ground when the line is of that rig */
+static bool line_of(const char *line, const char *id, const char **ground)
+{
+    size_t n = strlen(id);
+    *ground = line + n + 1;
+    return strncmp(line, id, n) == 0 && line[n] == '\t';
+}
+
+static bool host_last_ground(void *self, const struct rig *rig, char name[GROUND_NAME])
+{
+    const struct session_files *f = self;
+    char line[GROUND_LINE];
+    const char *ground;
+    bool found = false;
+    FILE *in = f->ground_file[0] != '\0' ? fopen(f->ground_file, "re") : NULL;
+    while (in != NULL && fgets(line, sizeof line, in) != NULL)
+        if (line_of(line, rig_id(rig), &ground)) {
+            snprintf(name, GROUND_NAME, "%.*s", (int)strcspn(ground, "\n"), ground);
+            found = true;
+        }
+    if (in != NULL)
+        fclose(in);
+    return found;
+}
+
+static void host_used_ground(void *self, const struct rig *rig, const char *name)
+{
+    const struct session_files *f = self;
+    char all[GROUND_LINES * 64], line[GROUND_LINE];
+    struct text t = text_over(all, sizeof all);
+    const char *ground;
+    if (f->ground_file[0] == '\0' || rig->quick)
+        return;
+    text_put(&t, "%s\t%s\n", rig_id(rig), name);
+    FILE *in = fopen(f->ground_file, "re");
+    while (in != NULL && fgets(line, sizeof line, in) != NULL)
+        if (!line_of(line, rig_id(rig), &ground) && t.len + strlen(line) < sizeof all - 1)
+            text_put(&t, "%s", line);
+    if (in != NULL)
+        fclose(in);
+    if (make_dirs(f->ground_file))
+        (void)replace_file(f->ground_file, all, t.len, true); /* forgetting it costs two keys */
+}
+
+struct session_host session_host_of(struct session_files *files)
+{
+    return (struct session_host){.self = files,
+                                 .load = host_load,
+                                 .rigs = host_rigs,
+                                 .values = host_values,
+                                 .save = host_save,
+                                 .last_ground = host_last_ground,
+                                 .used_ground = host_used_ground};
+}

@@ -1,0 +1,185 @@
+#include "tui/chrome.h"
+
+#include <ctype.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "tui/widget.h"
+
+static void put_day(const struct model *m, struct text *out)
+{
+    const struct conditions *c = &m->outing.conditions;
+    enum unit_system u = model_units(m);
+    double road_k = m->outing.rig.axle[AXLE_FRONT].road_temp_k;
+    text_put(out, "%s  ", units_symbol(Q_PRESSURE, u));
+    units_put(out, maybe_or(c->air_temp_k, road_k), Q_TEMPERATURE, u, 0);
+    text_put(out, "  ");
+    text_put(out, "%.0f m", maybe_or(c->height_m, 0));
+    bool warm = c->tyre_temp_k.is && c->tyre_temp_k.v > road_k + 0.5;
+    text_put(out, "  tyres ");
+    if (warm)
+        units_put(out, c->tyre_temp_k.v, Q_TEMPERATURE, u, 0);
+    else
+        text_put(out, "cold");
+}
+
+void put_upper(const char *s, struct text *out)
+{
+    for (; *s != '\0'; s++)
+        text_char(out, (char)((unsigned char)*s < 0x80u ? toupper((unsigned char)*s) : *s), 1);
+}
+
+static void header_put(const struct model *m, struct frame *f)
+{
+    char day[96], state[RIG_NAME];
+    struct text right = text_over(day, sizeof day), upper = text_over(state, sizeof state);
+    frame_fill(f, (struct rect){0, 0, 1, f->cols}, STYLE_HEADER, " ");
+    if (!m->outing.has_rig) {
+        frame_put(f, 0, 1, STYLE_HEADER, "sandshoe   no rig yet");
+        return;
+    }
+    put_day(m, &right);
+    put_upper(m->outing.rig.load_state, &upper);
+    int end = f->cols - 1 - (int)strlen(day);
+    frame_put_right(f, 0, f->cols - 1, STYLE_HEADER, day);
+    int col = frame_put_within(f, 0, 1, end - 4, STYLE_HEADER, m->outing.rig.name) + 2;
+    frame_put_within(f, 0, col, end - col - 1, STYLE_HEADER, state);
+    if (m->outing.n_edit > 0 && f->cols >= 100)
+        frame_put_right(f, 0, end - 2, STYLE_HEADER, "changed, not saved");
+}
+
+const char *strength_text(char buf[32], double si, enum unit_system u)
+{
+    return pressure_text(buf, si, u == UNITS_PSI ? UNITS_PSI : UNITS_KPA);
+}
+
+static void put_flotation(const struct flotation *fl, enum unit_system u, struct text *out)
+{
+    char need[32], have[32];
+    if (fl->method == FLOTATION_NONE || fl->passes == PASSES_NA)
+        return;
+    if (fl->needed_target_pa.is && fl->strength_pa.is)
+        text_put(out, "needs %s, has %s: ", strength_text(need, fl->needed_target_pa.v, u),
+                 strength_text(have, fl->strength_pa.v, u));
+    text_put(out, "%s", passes_name(fl->passes));
+}
+
+static void ground_put(const struct model *m, struct frame *f)
+{
+    char right[96];
+    struct text t = text_over(right, sizeof right);
+    const struct ground *g = outing_ground(&m->outing, m->grounds);
+    frame_put(f, 1, 1, STYLE_LABEL, "ground");
+    if (g == NULL) {
+        frame_put(f, 1, 8, STYLE_TITLE, "none yet: road pressures. Press g");
+        return;
+    }
+    if (m->results.status >= STATUS_OK)
+        put_flotation(&m->results.advice.flotation, model_units(m), &t);
+    frame_put_right(f, 1, f->cols - 1, STYLE_VALUE, right);
+    int room = f->cols - 10 - (int)t.len,
+        end = frame_put_within(f, 1, 8, room, STYLE_TITLE, g->title);
+    if (!g->road && end + 16 < f->cols - (int)t.len)
+        frame_printf(f, 1, end + 2, STYLE_LABEL, "aim %.4g %%", 100 * g->aim_1);
+}
+
+static void put_cap(const struct advice *a, enum unit_system u, struct text *out)
+{
+    static const char *const by[] = {"", ", by the ground", ", by deflection",
+                                     ", by pressure left"};
+    if (!a->cap_mps.is) {
+        text_put(out, "cap: the road's own");
+        return;
+    }
+    text_put(out, "CAP ");
+    units_put(out, a->cap_mps.v, Q_SPEED, u, 0);
+    text_put(out, "%s", by[a->cap_by]);
+}
+
+static void put_up(const struct results *r, struct text *out)
+{
+    const struct refill_plan *p = &r->refill.out.plan[HOOKUP_LINKED];
+    if (r->refill.status < STATUS_OK || !p->possible || p->total_s < 1)
+        return;
+    text_put(out, "   up %.0f min linked", p->total_s / 60 < 1 ? 1 : p->total_s / 60);
+}
+
+/* the worst caution first: an asked-for danger, then standing ones */
+static const struct caution *foremost(const struct caution_list *list)
+{
+    const struct caution *best = NULL;
+    int best_rank = -1;
+    for (int i = 0; i < list->n; i++) {
+        enum caution_code code = list->item[i].code;
+        int rank = 2 * (int)caution_level_of(code) + (caution_is_standing(code) ? 0 : 1);
+        if (rank > best_rank) {
+            best = &list->item[i];
+            best_rank = rank;
+        }
+    }
+    return best;
+}
+
+static void cautions_put(const struct model *m, struct frame *f, int row)
+{
+    const struct caution_list *list = &m->results.advice.cautions;
+    const struct caution *c = foremost(list);
+    char words[256];
+    if (c == NULL)
+        return;
+    struct text t = text_over(words, sizeof words);
+    caution_put(c, model_units(m), &t);
+    enum caution_level level = caution_level_of(c->code);
+    static const enum style styles[] = {STYLE_NOTE, STYLE_CAUTION, STYLE_DANGER};
+    char counts[32];
+    snprintf(counts, sizeof counts, list->n > 1 ? "! all %d" : "!", list->n);
+    int end = f->cols - 2 - (int)strlen(counts);
+    int col = frame_printf(f, row, 1, styles[level], " %s ", caution_level_name(level)) + 1;
+    frame_put_within(f, row, col, end - col - 1, STYLE_LABEL, words);
+    frame_put_right(f, row, f->cols - 1, STYLE_LABEL, counts);
+}
+
+static void status_put(const struct model *m, struct frame *f, int row)
+{
+    if (m->message[0] != '\0')
+        frame_put_within(f, row, 1, f->cols - 2, m->message_style, m->message);
+    else if (m->outing.has_rig)
+        cautions_put(m, f, row);
+}
+
+static void footer_put(const struct model *m, struct frame *f, const struct screen *s)
+{
+    char line[128];
+    struct text t = text_over(line, sizeof line);
+    int row = f->rows - 2;
+    frame_fill(f, (struct rect){row, 0, 1, f->cols}, STYLE_HEADER, " ");
+    if (m->outing.has_rig && m->results.status >= STATUS_OK) {
+        put_cap(&m->results.advice, model_units(m), &t);
+        put_up(&m->results, &t);
+    }
+    frame_put_within(f, row, 1, f->cols - 20, STYLE_HEADER, line);
+    frame_put_right(f, row, f->cols - 1, STYLE_HEADER, s->title);
+    keys_put(f, f->rows - 1, 1, f->cols - 2, s->footer);
+}
+
+struct rect chrome_put(const struct model *m, struct frame *f, const struct screen *s)
+{
+    header_put(m, f);
+    if (m->outing.has_rig)
+        ground_put(m, f);
+    status_put(m, f, f->rows - 3);
+    footer_put(m, f, s);
+    return (struct rect){2, 0, f->rows - 5, f->cols};
+}
+
+void chrome_too_small(struct frame *f)
+{
+    char line[64];
+    snprintf(line, sizeof line, "needs %dx%d, have %dx%d", MODEL_COLS_MIN, MODEL_ROWS_MIN, f->cols,
+             f->rows);
+    frame_clear(f);
+    if (f->cols >= (int)strlen(line))
+        frame_put_centred(f, f->rows / 2, 0, f->cols, STYLE_TITLE, line);
+    else
+        frame_wrap(f, (struct rect){0, 0, f->rows, f->cols}, STYLE_TITLE, line);
+}

@@ -1,0 +1,20 @@
+/* chrome.h - what stands round every screen: whose rig, in which state, on which ground; the cap;
+ * the keys. */
+#ifndef SANDSHOE_TUI_CHROME_H
+#define SANDSHOE_TUI_CHROME_H
+
+#include "tui/model.h"
+
+/* chrome_put - draw it; returns the rectangle left for the screen. */
+struct rect chrome_put(const struct model *m, struct frame *f, const struct screen *s);
+
+/* chrome_too_small - what is needed and what there is. */
+void chrome_too_small(struct frame *f);
+
+/* put_upper - append s in capitals (ASCII letters only). */
+void put_upper(const char *s, struct text *out);
+
+/* strength_text - a soil strength (cone index) into buf[32]: psi beside psi, else kPa. */
+const char *strength_text(char buf[32], double si, enum unit_system u);
+
+#endif

@@ -1,0 +1,87 @@
+/* host.h - what the session needs from outside: files.  The application fills this in; tests give
+ * a small one of their own.  Callbacks return at once and keep no pointer they are given. */
+#ifndef SANDSHOE_TUI_HOST_H
+#define SANDSHOE_TUI_HOST_H
+
+#include <stdbool.h>
+
+#include "base/text.h"
+#include "core/advice.h"
+#include "core/ground.h"
+#include "core/rig.h"
+
+enum {
+    HOST_PATH = 256,
+    HOST_KEY = 48,
+    HOST_VALUE = 80,
+    HOST_RIGS = 64,
+    HOST_VALUES = 200,
+    HOST_MESSAGE = 400,
+    HOST_ASSUMED = 12
+};
+
+/* Where a rig comes from: a file, or the three answers as they were typed. */
+struct rig_source {
+    enum { SOURCE_NONE, SOURCE_FILE, SOURCE_QUICK } kind;
+    char path[HOST_PATH];
+    char tyre[HOST_VALUE], front[HOST_VALUE], rear[HOST_VALUE];
+};
+
+/* A change on top of the source, as a line of a profile: "front.axle_load", "2100 kg". */
+struct rig_edit {
+    char key[HOST_KEY];
+    char value[HOST_VALUE];
+};
+
+/* A rig on the search path. */
+struct host_rig {
+    char name[RIG_NAME], load_state[RIG_NAME], path[HOST_PATH];
+};
+
+/* One value of the rig as a profile would write it; help says what it means and which values go. */
+struct host_value {
+    char key[HOST_KEY];
+    char value[HOST_VALUE]; /* "" = not given */
+    char help[160];
+};
+
+/* What loading said. */
+struct load_report {
+    int field; /* of the three answers: 0 tyre, 1 front, 2 rear; -1 = none of them */
+    char message[HOST_MESSAGE]; /* the mistakes, as for a file; lines end in newlines */
+    int n_assumed;
+    char assumed[HOST_ASSUMED][96];
+};
+
+enum host_saved { HOST_SAVED, HOST_EXISTS, HOST_FAILED };
+
+struct session_host {
+    void *self;
+
+    /* load - the rig of a source with changes on top, validated as a file is; false: rig is
+     * untouched and the report says why. */
+    bool (*load)(void *self, const struct rig_source *source, int n, const struct rig_edit edits[],
+                 struct rig *rig, struct load_report *report);
+
+    /* rigs - those on the search path; returns how many, at most max. */
+    int (*rigs)(void *self, int max, struct host_rig out[]);
+
+    /* values - every key that the rig has or may have, in file order, with the changes on top;
+     * returns how many, at most max. */
+    int (*values)(void *self, const struct rig_source *source, int n, const struct rig_edit edits[],
+                  int max, struct host_value out[]);
+
+    /* save - write source and changes as a profile called name; HOST_EXISTS unless overwrite when
+     * there is one; path is where it went, message the reason of a failure. */
+    enum host_saved (*save)(void *self, const struct rig_source *source, int n,
+                            const struct rig_edit edits[], const char *name, bool overwrite,
+                            char path[HOST_PATH], struct text *message);
+
+    /* last_ground - the ground last used with a rig; false when none is known. */
+    bool (*last_ground)(void *self, const struct rig *rig, char name[GROUND_NAME]);
+
+    /* used_ground - keep it for the next start; failures are none of the session's business. */
+    void (*used_ground)(void *self, const struct rig *rig, const char *name);
+};
+
+#endif

@@ -1,0 +1,299 @@
+#include "tui/screen_corners.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "tui/chrome.h"
+#include "tui/model.h"
+#include "tui/patch_draw.h"
+#include "tui/widget.h"
+
+/* How the body is shared out.  A block draws an axle's two corners; an axle without room for one
+ * has a line. */
+struct layout {
+    struct rect body;
+    int blocks, lines; /* axles with a block, with a line */
+    int patch_rows;    /* of the longest patch of all grounds */
+    int label_cols, patch_cols;
+    int big_rows; /* of the numerals */
+    int gap;      /* blank rows between blocks */
+    double row_m;
+};
+
+/* axles in the order in which they get a block */
+static const enum axle_id by_rank[] = {AXLE_FRONT, AXLE_REAR, AXLE_MIDDLE, AXLE_TRAILER,
+                                       AXLE_TRAILER2};
+
+static bool is_present(const struct model *m, enum axle_id x)
+{
+    return m->results.advice.axle[x].present;
+}
+
+static int axles_of(const struct model *m)
+{
+    int n = 0;
+    for (int x = 0; x < AXLE_COUNT; x++)
+        n += is_present(m, (enum axle_id)x);
+    return n;
+}
+
+static bool has_block(const struct model *m, const struct layout *l, enum axle_id x)
+{
+    int rank = 0;
+    for (int i = 0; i < AXLE_COUNT && by_rank[i] != x; i++)
+        rank += is_present(m, by_rank[i]);
+    return is_present(m, x) && rank < l->blocks;
+}
+
+/* rows for the patch: 4 on the least screen, 5 at the design size, more where there is room */
+static int patch_room(int body_rows, int blocks, int lines)
+{
+    int room = (body_rows - 2 - lines) / blocks - 2;
+    int most = body_rows < 19 ? 4 : body_rows < 25 ? 5 : 12;
+    return room < most ? room : most;
+}
+
+/* columns of the widest target in large numerals */
+static int numerals_of(const struct model *m, int rows)
+{
+    int width = 0;
+    for (int x = 0; x < AXLE_COUNT; x++) {
+        char digits[32];
+        pressure_bare(digits, m->results.advice.axle[x].target_gauge_pa, model_units(m));
+        int w = is_present(m, (enum axle_id)x) ? big_width(digits, rows) : 0;
+        width = w > width ? w : width;
+    }
+    return width;
+}
+
+static struct layout layout_of(const struct model *m, struct rect body)
+{
+    struct layout l = {.body = body};
+    int n = axles_of(m), half = body.cols / 2;
+    for (l.blocks = n < 1 ? 1 : n; l.blocks > 1; l.blocks--)
+        if (patch_room(body.rows, l.blocks, n - l.blocks) >= 4)
+            break;
+    l.lines = n - l.blocks;
+    l.patch_rows = patch_room(body.rows, l.blocks, l.lines);
+    l.big_rows = l.patch_rows >= 7 && half >= 52 ? 5 : 3;
+    l.label_cols = half >= 38 ? 15 : 10;
+    int patch_max = half - 1 - l.label_cols - numerals_of(m, l.big_rows) - 3;
+    l.row_m = patch_scale(m->results.longest_m, m->results.widest_m, l.patch_rows, patch_max);
+    l.patch_cols = l.row_m > 0 ? patch_cols(m->results.widest_m, l.row_m) : 1;
+    int spare = body.rows - 2 - l.blocks * (l.patch_rows + 2) - l.lines;
+    l.gap = spare >= l.blocks ? 1 : 0;
+    return l;
+}
+
+static void label_put(struct frame *f, const struct layout *l, int row, enum side s,
+                      enum style style, const char *text)
+{
+    if (s == SIDE_LEFT)
+        frame_put_within(f, row, 1, l->label_cols, style, text);
+    else
+        frame_put_right(f, row, l->body.cols - 1, style, text);
+}
+
+static void name_put(const struct model *m, struct frame *f, const struct layout *l, int row,
+                     enum axle_id x, enum side s)
+{
+    char words[32], name[40];
+    bool picked = m->axle == x && m->side == s;
+    corner_words(words, x, s);
+    bool brackets = picked && l->label_cols > 11;
+    snprintf(name, sizeof name, brackets ? "[%s]" : "%s", words);
+    label_put(f, l, row, s, picked ? STYLE_CHOSEN : STYLE_TITLE, name);
+}
+
+static void facts_put(const struct model *m, struct frame *f, const struct layout *l, int row,
+                      enum axle_id x, enum side s)
+{
+    enum unit_system u = model_units(m);
+    const struct axle_advice *a = &m->results.advice.axle[x];
+    const struct corner_advice *c = &a->corner[s];
+    char value[32], line[48];
+    bool narrow = l->label_cols < 13;
+    quantity_text(value, c->load_kg, Q_MASS, u);
+    label_put(f, l, row + 1, s, STYLE_LABEL, value);
+    snprintf(line, sizeof line, "road %s", pressure_bare(value, a->road_gauge_pa, u));
+    label_put(f, l, row + 2, s, STYLE_LABEL, line);
+    if (c->at.p_gauge_pa >= c->road.p_gauge_pa)
+        return;
+    band_text(value, c->area_growth_low_1, c->area_growth_high_1);
+    snprintf(line, sizeof line, narrow ? "%s" : "area %s", value);
+    label_put(f, l, row + 3, s, STYLE_LABEL, line);
+}
+
+static void numerals_put(const struct model *m, struct frame *f, const struct layout *l, int row,
+                         enum axle_id x, enum side s)
+{
+    char digits[32];
+    enum unit_system u = model_units(m);
+    pressure_bare(digits, m->results.advice.axle[x].target_gauge_pa, u);
+    int width = big_width(digits, l->big_rows), edge = 1 + l->label_cols + l->patch_cols + 2;
+    int col = s == SIDE_LEFT ? edge : l->body.cols - edge - width;
+    int down = (l->patch_rows - l->big_rows) / 2;
+    big_put(f, row + down, col, l->big_rows, digits);
+    int caption = row + down + l->big_rows;
+    if (down >= 1 || caption < row + l->patch_rows)
+        frame_printf(f, caption, col, STYLE_LABEL, "%s cold", units_symbol(Q_PRESSURE, u));
+}
+
+static void bar_of(const struct model *m, enum axle_id x, enum side s, struct deflection_bar *bar)
+{
+    const struct corner_advice *c = &m->results.advice.axle[x].corner[s];
+    const struct ground *g = &m->results.advice.ground;
+    *bar = (struct deflection_bar){.value_1 = c->at.deflection_1,
+                                   .low_1 = c->deflection_low_1,
+                                   .high_1 = c->deflection_high_1,
+                                   .aim_1 = g->road ? 0 : g->aim_1,
+                                   .limit_1 = g->limit_1,
+                                   .rim_1 = DEFLECTION_RIM_1};
+    if (axle_is_trailer(x))
+        bar->aim_1 *= DEFLECTION_TRAILER_AIM_1;
+}
+
+static void deflection_row(const struct model *m, struct frame *f, const struct layout *l, int row,
+                           enum axle_id x, enum side s)
+{
+    struct deflection_bar bar;
+    bar_of(m, x, s, &bar);
+    int half = l->body.cols / 2, width = half - 9;
+    int col = s == SIDE_LEFT ? 1 : half + 1;
+    frame_printf(f, row, col, STYLE_VALUE, "%4.1f %%", 100 * bar.value_1);
+    deflection_put(f, row, col + 7, width, &bar);
+}
+
+static void bound_words(const struct model *m, enum axle_id x, struct text *out)
+{
+    static const char *const words[] = {
+        "the aim",        "the deflection limit", "the bead floor", "the maker's floor",
+        "the side slope", "the rim width",        "road pressure"};
+    const struct axle_advice *a = &m->results.advice.axle[x];
+    enum unit_system u = model_units(m);
+    char value[32], target[32];
+    text_put(out, "by %s", words[a->bound_by]);
+    pressure_text(value, a->set_now_gauge_pa, u);
+    if (strcmp(value, pressure_text(target, a->target_gauge_pa, u)) != 0)
+        text_put(out, "   set now %s", value);
+    if (a->stuck_gauge_pa.is)
+        text_put(out, "   stuck %s", pressure_text(value, a->stuck_gauge_pa.v, u));
+}
+
+/* what the letters on the scales mean */
+static void legend_words(const struct model *m, enum axle_id x, struct text *out)
+{
+    struct deflection_bar bar;
+    bar_of(m, x, SIDE_LEFT, &bar);
+    if (bar.aim_1 > 0)
+        text_put(out, "a aim %.3g %%  ", 100 * bar.aim_1);
+    text_put(out, "L limit %.3g %%  R rim   ", 100 * bar.limit_1);
+}
+
+static void block_put(const struct model *m, struct frame *f, const struct layout *l, int row,
+                      enum axle_id x)
+{
+    char words[96], title[16];
+    struct text t = text_over(words, sizeof words);
+    for (int i = 0; i < SIDE_COUNT; i++) {
+        enum side s = (enum side)i;
+        const struct corner_advice *c = &m->results.advice.axle[x].corner[s];
+        int col =
+            s == SIDE_LEFT ? 1 + l->label_cols : l->body.cols - 1 - l->label_cols - l->patch_cols;
+        name_put(m, f, l, row, x, s);
+        facts_put(m, f, l, row, x, s);
+        patch_put(f, (struct rect){row, col, l->patch_rows, l->patch_cols}, l->row_m,
+                  &c->road.patch, &c->at.patch);
+        numerals_put(m, f, l, row, x, s);
+        deflection_row(m, f, l, row + l->patch_rows, x, s);
+    }
+    struct text title_text = text_over(title, sizeof title);
+    put_upper(axle_name(x), &title_text);
+    if (x != AXLE_FRONT && l->label_cols > 11)
+        frame_put_centred(f, row, 0, l->body.cols, STYLE_TITLE, title);
+    if (l->body.cols >= 76)
+        legend_words(m, x, &t);
+    bound_words(m, x, &t);
+    frame_put_centred(f, row + l->patch_rows + 1, 0, l->body.cols, STYLE_LABEL, words);
+}
+
+static void line_put(const struct model *m, struct frame *f, int row, enum axle_id x)
+{
+    const struct axle_advice *a = &m->results.advice.axle[x];
+    enum unit_system u = model_units(m);
+    char value[32], load[32], road[32], growth[32], name[40], words[96];
+    struct text bound = text_over(words, sizeof words);
+    const struct corner_advice *c = &a->corner[m->axle == x ? m->side : SIDE_LEFT];
+    corner_words(name, x, m->side);
+    int col = m->axle == x ? frame_printf(f, row, 1, STYLE_CHOSEN, "[%s]", name)
+                           : frame_put(f, row, 1, STYLE_TITLE, axle_name(x));
+    col = frame_put(f, row, col + 2, STYLE_BIG, pressure_text(value, a->target_gauge_pa, u));
+    bound_words(m, x, &bound);
+    char line[200];
+    snprintf(line, sizeof line, "road %s  %s each  %.1f %%  %s  %s",
+             pressure_bare(road, a->road_gauge_pa, u), quantity_text(load, c->load_kg, Q_MASS, u),
+             100 * c->at.deflection_1,
+             band_text(growth, c->area_growth_low_1, c->area_growth_high_1), words);
+    frame_put_within(f, row, col + 2, f->cols - col - 3, STYLE_LABEL, line);
+}
+
+/* more about the corner picked, on one line */
+static void detail_put(const struct model *m, struct frame *f, int row)
+{
+    const struct corner_advice *c = &m->results.advice.axle[m->axle].corner[m->side];
+    char name[32], line[200];
+    corner_words(name, m->axle, m->side);
+    snprintf(line, sizeof line,
+             "%s  %.0f x %.0f mm  %.0f cm2, road %.0f  centre %.0f mm high, %.0f lower", name,
+             1000 * c->at.patch.length_m, 1000 * c->at.patch.width_m, 1e4 * c->at.patch.area_m2,
+             1e4 * c->road.patch.area_m2, 1000 * c->at.loaded_radius_m, 1000 * c->clearance_loss_m);
+    frame_put_within(f, row, 1, f->cols - 2, STYLE_LABEL, line);
+}
+
+void refused_put(const struct model *m, struct frame *f, struct rect body)
+{
+    char words[400];
+    struct text t = text_over(words, sizeof words);
+    struct rect r = {body.row + 4, 4, body.rows - 8, body.cols - 8};
+    frame_put(f, body.row + 2, 4, STYLE_DANGER, " REFUSED ");
+    refusal_put(&m->results.advice.refusal, model_units(m), &t);
+    int used = frame_wrap(f, r, STYLE_TITLE, words);
+    text_clear(&t);
+    refusal_put_way_out(&m->results.advice.refusal, model_units(m), &t);
+    r.row += used + 1;
+    r.rows -= used + 1;
+    frame_wrap(f, r, STYLE_PLAIN, words);
+}
+
+static void top_put(struct frame *f, const struct layout *l)
+{
+    int row = l->body.row;
+    if (l->row_m > 0)
+        frame_printf(f, row, 1, STYLE_LABEL, "1 row = %.0f mm", 1000 * l->row_m);
+    frame_put_centred(f, row, 0, l->body.cols, STYLE_TITLE, "FRONT");
+    if (l->body.cols >= 76)
+        frame_put_right(f, row, l->body.cols - 1, STYLE_LABEL, "seen from above, through it");
+}
+
+void corners_render(const struct model *m, struct frame *f, struct rect body)
+{
+    if (m->results.status < STATUS_OK) {
+        refused_put(m, f, body);
+        return;
+    }
+    struct layout l = layout_of(m, body);
+    int row = body.row + 1;
+    top_put(f, &l);
+    for (int i = 0; i < AXLE_COUNT; i++) {
+        enum axle_id x = (enum axle_id)i;
+        if (!is_present(m, x))
+            continue;
+        bool block = has_block(m, &l, x);
+        if (block)
+            block_put(m, f, &l, row, x);
+        else
+            line_put(m, f, row, x);
+        row += block ? l.patch_rows + 2 + l.gap : 1;
+    }
+    detail_put(m, f, body.row + body.rows - 1);
+}

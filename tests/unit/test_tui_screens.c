@@ -1,0 +1,158 @@
+/* test_tui_screens.c - every screen, text and styles, at four sizes, from the shipped profiles; the
+ * same frames make docs/screens.md; the manual's KEYS section. */
+#include "support/check.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "support/tui_session.h"
+
+struct scene {
+    const char *name, *about;
+    const char *rig, *ground; /* NULL: the three questions; no ground */
+    const char *script;       /* up to the moment of the picture */
+    bool ascii;
+    bool in_docs;
+};
+
+// clang-format off
+static const struct scene scenes[] = {
+    {"corners", "Corners, on dune sand", "flatbed-cabin", "dune-sand", "", false, true},
+    {"corners-ascii", "The same in ASCII", "flatbed-cabin", "dune-sand", "", true, true},
+    {"corners-road", "No ground yet: road pressures", "flatbed-cabin", NULL, "", false, false},
+    {"corners-trailer", "With a trailer, in bar", "touring-wagon", "dune-sand", "keys v j j l\n", false, true},
+    {"corners-truck", "A 12 t truck on a bog", "expedition-truck", "bog", "", false, false},
+    {"corners-warm", "Warm tyres, high up, too fast a wish", "flatbed-cabin", "stony-track",
+     "keys t\ntype 31\nkeys Tab\ntype 52\nkeys Tab\ntype 1200\nkeys Enter s\ntype 60\nkeys Enter\n", false, true},
+    {"refused", "Too much on the rear axle", "flatbed-cabin", "dune-sand",
+     "keys w j Enter Ctrl-U\ntype 2900\nkeys Enter q\n", false, true},
+    {"ground", "The ground chooser", "flatbed-cabin", "dune-sand", "keys g\n", false, true},
+    {"footprint", "Footprint of the rear left corner", "flatbed-cabin", "dune-sand", "keys p j\n", false, true},
+    {"danger", "Before the first act of a job", "flatbed-cabin", "dune-sand", "keys o\n", false, true},
+    {"hookups", "Hook-ups side by side", "touring-wagon", "dune-sand", "keys o Enter j\n", false, true},
+    {"working", "The working", "flatbed-cabin", "dune-sand", "keys b /\ntype patch l\nkeys Enter\n", false, true},
+    {"help", "Help, from the key table", "flatbed-cabin", "dune-sand", "keys ?\n", false, false},
+    {"cautions", "Cautions and deference", "flatbed-cabin", "dune-sand", "keys !\n", false, true},
+    {"weights", "Weights, an item added", "flatbed-cabin", "dune-sand",
+     "keys w a\ntype roof tent\nkeys Enter\ntype 60\nkeys Enter\ntype 1.2\nkeys Enter j j\n", false, true},
+    {"day", "Temperatures and height, while they are typed", "flatbed-cabin", "dune-sand",
+     "keys t\ntype 4x\n", false, false},
+    {"values", "Any value of the rig, with the mistake beside it", "flatbed-cabin", "dune-sand",
+     "keys e /\ntype road_pressure\nkeys Enter Enter Ctrl-U\ntype 38\n", false, true},
+    {"rigs", "Your rigs", "flatbed-cabin", "dune-sand", "keys y j\n", false, false},
+    {"save", "Save as a rig", "flatbed-cabin", "dune-sand", "keys n\n", false, false},
+};
+// clang-format on
+
+enum { SCENES = sizeof scenes / sizeof *scenes };
+
+static void append(char **to, size_t *len, const char *text)
+{
+    size_t n = strlen(text);
+    char *grown = realloc(*to, *len + n + 1);
+    assert_non_null(grown);
+    memcpy(grown + *len, text, n + 1);
+    *to = grown;
+    *len += n;
+}
+
+/* paths of this machine have no place in a golden */
+static void hide_paths(char *text, const char *path, const char *instead)
+{
+    size_t n = strlen(path), m = strlen(instead);
+    for (char *at = strstr(text, path); at != NULL; at = strstr(at, path)) {
+        memcpy(at, instead, m);
+        memmove(at + m, at + n, strlen(at + n) + 1);
+    }
+}
+
+static void screen_is_golden(void **state)
+{
+    const struct scene *s = *state;
+    static const char *const sizes[] = {"80x24", "60x20", "132x43", "20x5"};
+    char *all = NULL, path[128];
+    size_t len = 0;
+    for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
+        char script[600], head[64];
+        int cols = 80, rows = 24;
+        assert_true(script_size(sizes[i], &cols, &rows));
+        struct tui_session *t = tui_begin(s->rig, s->ground, cols, rows);
+        t->ascii = s->ascii;
+        snprintf(script, sizeof script, "%sdump\n", s->script);
+        tui_script(t, script);
+        hide_paths(t->out, SANDSHOE_SRCDIR, "SOURCE");
+        snprintf(head, sizeof head, "== %s ==\n", sizes[i]);
+        append(&all, &len, head);
+        append(&all, &len, t->out);
+        tui_end(t);
+    }
+    snprintf(path, sizeof path, "tests/golden/tui/%s.txt", s->name);
+    tui_golden(path, all);
+    free(all);
+}
+
+static void docs_show_the_screens(void **state)
+{
+    (void)state;
+    char *all = NULL;
+    size_t len = 0;
+    append(
+        &all, &len,
+        "# Screens\n\nEach as it stands on a terminal of 80 columns and 24 rows, from the shipped "
+        "profiles. Reverse video and bold are left out here. `make golden` writes this page, "
+        "a test keeps it true.\n");
+    for (size_t i = 0; i < SCENES; i++) {
+        char script[600], head[160];
+        if (!scenes[i].in_docs)
+            continue;
+        struct tui_session *t = tui_begin(scenes[i].rig, scenes[i].ground, 80, 24);
+        t->ascii = scenes[i].ascii;
+        snprintf(script, sizeof script, "%stext\n", scenes[i].script);
+        tui_script(t, script);
+        hide_paths(t->out, SANDSHOE_SRCDIR, "SOURCE");
+        snprintf(head, sizeof head, "\n## %s\n\n```\n", scenes[i].about);
+        append(&all, &len, head);
+        append(&all, &len, t->out);
+        append(&all, &len, "```\n");
+        tui_end(t);
+    }
+    tui_golden("docs/screens.md", all);
+    free(all);
+}
+
+static void every_frame_is_safe_at_any_size(void **state)
+{
+    (void)state;
+    static const int cols[] = {1, 2, 7, 59, 60, 61, 79, 100, 200, 400},
+                     rows[] = {1, 2, 19, 20, 21, 23, 25, 60, 200};
+    for (size_t i = 0; i < SCENES; i++) {
+        struct tui_session *t = tui_begin(scenes[i].rig, scenes[i].ground, 80, 24);
+        tui_script(t, scenes[i].script);
+        for (size_t c = 0; c < sizeof cols / sizeof *cols; c++)
+            for (size_t r = 0; r < sizeof rows / sizeof *rows; r++) {
+                struct frame f;
+                CHECK_STATUS(frame_init(&f, rows[r], cols[c], (c + r) % 2 == 0), STATUS_OK);
+                t->model.rows = rows[r];
+                t->model.cols = cols[c];
+                model_render(&t->model, &f);
+                frame_done(&f);
+            }
+        tui_end(t);
+    }
+}
+
+int main(int argc, char **argv)
+{
+    struct CMUnitTest tests[SCENES + 2];
+    for (size_t i = 0; i < SCENES; i++) {
+        union {
+            const struct scene *from;
+            void *to;
+        } state = {&scenes[i]};
+        tests[i] = (struct CMUnitTest){scenes[i].name, screen_is_golden, NULL, NULL, state.to};
+    }
+    tests[SCENES] = (struct CMUnitTest)cmocka_unit_test(docs_show_the_screens);
+    tests[SCENES + 1] = (struct CMUnitTest)cmocka_unit_test(every_frame_is_safe_at_any_size);
+    return check_run("tui screens", tests, SCENES + 2, argc, argv);
+}
