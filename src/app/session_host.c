@@ -9,12 +9,69 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "core/quick.h"
+
 enum { RIG_TEXT = 16384, GROUND_LINES = 200, GROUND_LINE = HOST_PATH + GROUND_NAME + 4 };
 
 static void say(struct load_report *report, const struct diag_list *diags)
 {
     struct text t = text_over(report->message, sizeof report->message);
     diag_list_put(diags, &t);
+}
+
+/* one of the answers, checked as the value of a profile that it will be */
+static bool answer_reads(int field, const char *section, const char *key, const char *value,
+                         struct load_report *report)
+{
+    struct diag d = {0};
+    if (profile_check_value(PROFILE_RIG, section, key, value, &d) >= STATUS_OK)
+        return true;
+    report->field = field;
+    snprintf(report->message, sizeof report->message, "%s", d.text);
+    return false;
+}
+
+static bool answers_read(const struct rig_source *s, struct load_report *report)
+{
+    const char *const answers[] = {s->tyre, s->front, s->rear};
+    static const char *const keys[] = {"tyre", "axle_load", "axle_load"};
+    static const char *const sections[] = {"front", "front", "rear"};
+    for (int i = 0; i < 3; i++)
+        if (answers[i][0] != '\0' && !answer_reads(i, sections[i], keys[i], answers[i], report))
+            return false;
+    for (int i = 0; i < 3; i++)
+        if (answers[i][0] == '\0') {
+            report->field = i;
+            snprintf(report->message, sizeof report->message, "still to come");
+            return false;
+        }
+    return true;
+}
+
+static void list_assumed(const struct caution_list *assumed, struct load_report *report)
+{
+    for (int i = 0; i < assumed->n && report->n_assumed < HOST_ASSUMED; i++) {
+        char *line = report->assumed[report->n_assumed++];
+        struct text t = text_over(line, sizeof report->assumed[0]);
+        caution_put(&assumed->item[i], UNITS_PSI, &t);
+    }
+}
+
+static bool rig_of_answers(const struct rig_source *s, struct rig *rig, struct load_report *report)
+{
+    struct quick_form form = {.tyre = s->tyre, .units = UNITS_PSI};
+    struct caution_list assumed = {0};
+    if (!answers_read(s, report))
+        return false;
+    if (units_parse(s->front, Q_MASS, &form.front_load_kg) < STATUS_OK ||
+        units_parse(s->rear, Q_MASS, &form.rear_load_kg) < STATUS_OK ||
+        quick_rig(&form, rig, &assumed) < STATUS_OK) {
+        report->field = 0;
+        snprintf(report->message, sizeof report->message, "not a size that can be worked with");
+        return false;
+    }
+    list_assumed(&assumed, report);
+    return true;
 }
 
 static bool put_pressure(struct ini *ini, const char *axle, const char *key, double p_gauge_pa)
@@ -70,9 +127,7 @@ static bool fetch(struct session_files *f, const struct rig_source *source, int 
     struct diag_list diags = {0};
     f->ini.n = f->ini.n_file = 0;
     if (source->kind == SOURCE_QUICK) {
-        if (f->quick == NULL ||
-            !f->quick(source->tyre, source->front, source->rear, quick, report) ||
-            !put_answers(&f->ini, quick, source))
+        if (!rig_of_answers(source, quick, report) || !put_answers(&f->ini, quick, source))
             return false;
     } else if (profile_read(source->path, &f->ini, &diags) < STATUS_OK) {
         say(report, &diags);

@@ -8,18 +8,13 @@
 
 enum { SESSION_DIRS = 12 };
 
-/* The three answers as a rig; report says which answer is amiss, or what was assumed. */
-typedef bool session_quick(const char *tyre, const char *front, const char *rear, struct rig *rig,
-                           struct load_report *report);
-
 struct session_files {
     const struct compressor_list *compressors;
     int n_dir;
     char dir[SESSION_DIRS][HOST_PATH]; /* where rigs are looked for, the first wins */
     char save_dir[HOST_PATH];          /* where new ones go; made when needed */
     char ground_file[HOST_PATH];       /* "rig<TAB>ground" a line; "" = not kept */
-    session_quick *quick;
-    struct ini ini; /* scratch: the entries of the rig at hand */
+    struct ini ini;                    /* scratch: the entries of the rig at hand */
 };
 
 /* session_host_of - callbacks over files; files outlives the host. */

@@ -4,20 +4,19 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "tui/utf8.h"
 #include "tui/widget.h"
 
-static void put_day(const struct model *m, struct text *out)
+static void put_day(const struct model *m, bool narrow, struct text *out)
 {
     const struct conditions *c = &m->outing.conditions;
     enum unit_system u = model_units(m);
+    const char *gap = narrow ? " " : "  ";
     double road_k = m->outing.rig.axle[AXLE_FRONT].road_temp_k;
-    text_put(out, "%s  ", units_symbol(Q_PRESSURE, u));
+    text_put(out, "%s%s", units_symbol(Q_PRESSURE, u), gap);
     units_put(out, maybe_or(c->air_temp_k, road_k), Q_TEMPERATURE, u, 0);
-    text_put(out, "  ");
-    text_put(out, "%.0f m", maybe_or(c->height_m, 0));
-    bool warm = c->tyre_temp_k.is && c->tyre_temp_k.v > road_k + 0.5;
-    text_put(out, "  tyres ");
-    if (warm)
+    text_put(out, "%s%.0f m%s%s", gap, maybe_or(c->height_m, 0), gap, narrow ? "" : "tyres ");
+    if (c->tyre_temp_k.is && c->tyre_temp_k.v > road_k + 0.5)
         units_put(out, c->tyre_temp_k.v, Q_TEMPERATURE, u, 0);
     else
         text_put(out, "cold");
@@ -38,11 +37,12 @@ static void header_put(const struct model *m, struct frame *f)
         frame_put(f, 0, 1, STYLE_HEADER, "sandshoe   no rig yet");
         return;
     }
-    put_day(m, &right);
+    put_day(m, f->cols < 76, &right);
     put_upper(m->outing.rig.load_state, &upper);
-    int end = f->cols - 1 - (int)strlen(day);
+    int end = f->cols - 1 - (int)strlen(day), room = end - 3, state_cols = utf8_width(state);
+    int name_cols = room - state_cols < room / 3 ? room / 3 : room - state_cols;
     frame_put_right(f, 0, f->cols - 1, STYLE_HEADER, day);
-    int col = frame_put_within(f, 0, 1, end - 4, STYLE_HEADER, m->outing.rig.name) + 2;
+    int col = frame_put_within(f, 0, 1, name_cols - 1, STYLE_HEADER, m->outing.rig.name) + 2;
     frame_put_within(f, 0, col, end - col - 1, STYLE_HEADER, state);
     if (m->outing.n_edit > 0 && f->cols >= 100)
         frame_put_right(f, 0, end - 2, STYLE_HEADER, "changed, not saved");
@@ -53,14 +53,20 @@ const char *strength_text(char buf[32], double si, enum unit_system u)
     return pressure_text(buf, si, u == UNITS_PSI ? UNITS_PSI : UNITS_KPA);
 }
 
-static void put_flotation(const struct flotation *fl, enum unit_system u, struct text *out)
+/* "sand needs 31, has 32 psi CI: uncertain" */
+static void put_flotation(const struct advice *a, enum unit_system u, struct text *out)
 {
-    char need[32], have[32];
+    static const char *const kinds[] = {"ground", "sand", "soil", "snow", "ice"};
+    const struct flotation *fl = &a->flotation;
+    char have[32];
     if (fl->method == FLOTATION_NONE || fl->passes == PASSES_NA)
         return;
-    if (fl->needed_target_pa.is && fl->strength_pa.is)
-        text_put(out, "needs %s, has %s: ", strength_text(need, fl->needed_target_pa.v, u),
-                 strength_text(have, fl->strength_pa.v, u));
+    text_put(out, "%s ", kinds[a->ground.kind]);
+    if (fl->needed_target_pa.is && fl->strength_pa.is) {
+        text_put(out, "needs ");
+        units_put_bare(out, fl->needed_target_pa.v, Q_PRESSURE, u == UNITS_PSI ? u : UNITS_KPA, 0);
+        text_put(out, ", has %s CI: ", strength_text(have, fl->strength_pa.v, u));
+    }
     text_put(out, "%s", passes_name(fl->passes));
 }
 
@@ -75,7 +81,7 @@ static void ground_put(const struct model *m, struct frame *f)
         return;
     }
     if (m->results.status >= STATUS_OK)
-        put_flotation(&m->results.advice.flotation, model_units(m), &t);
+        put_flotation(&m->results.advice, model_units(m), &t);
     frame_put_right(f, 1, f->cols - 1, STYLE_VALUE, right);
     int room = f->cols - 10 - (int)t.len,
         end = frame_put_within(f, 1, 8, room, STYLE_TITLE, g->title);
@@ -157,7 +163,7 @@ static void footer_put(const struct model *m, struct frame *f, const struct scre
         put_cap(&m->results.advice, model_units(m), &t);
         put_up(&m->results, &t);
     }
-    frame_put_within(f, row, 1, f->cols - 20, STYLE_HEADER, line);
+    frame_put_within(f, row, 1, f->cols - 4 - (int)strlen(s->title), STYLE_HEADER, line);
     frame_put_right(f, row, f->cols - 1, STYLE_HEADER, s->title);
     keys_put(f, f->rows - 1, 1, f->cols - 2, s->footer);
 }

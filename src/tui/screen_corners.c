@@ -76,7 +76,7 @@ static struct layout layout_of(const struct model *m, struct rect body)
     l.lines = n - l.blocks;
     l.patch_rows = patch_room(body.rows, l.blocks, l.lines);
     l.big_rows = l.patch_rows >= 7 && half >= 52 ? 5 : 3;
-    l.label_cols = half >= 38 ? 15 : 10;
+    l.label_cols = half >= 38 ? 15 : 9;
     int patch_max = half - 1 - l.label_cols - numerals_of(m, l.big_rows) - 3;
     l.row_m = patch_scale(m->results.longest_m, m->results.widest_m, l.patch_rows, patch_max);
     l.patch_cols = l.row_m > 0 ? patch_cols(m->results.widest_m, l.row_m) : 1;
@@ -101,6 +101,8 @@ static void name_put(const struct model *m, struct frame *f, const struct layout
     bool picked = m->axle == x && m->side == s;
     corner_words(words, x, s);
     bool brackets = picked && l->label_cols > 11;
+    if (l->label_cols <= 11)
+        snprintf(words, sizeof words, "%.5s %c", axle_name(x), s == SIDE_LEFT ? 'L' : 'R');
     snprintf(name, sizeof name, brackets ? "[%s]" : "%s", words);
     label_put(f, l, row, s, picked ? STYLE_CHOSEN : STYLE_TITLE, name);
 }
@@ -230,10 +232,9 @@ static void line_put(const struct model *m, struct frame *f, int row, enum axle_
     col = frame_put(f, row, col + 2, STYLE_BIG, pressure_text(value, a->target_gauge_pa, u));
     bound_words(m, x, &bound);
     char line[200];
-    snprintf(line, sizeof line, "road %s  %s each  %.1f %%  %s  %s",
-             pressure_bare(road, a->road_gauge_pa, u), quantity_text(load, c->load_kg, Q_MASS, u),
-             100 * c->at.deflection_1,
-             band_text(growth, c->area_growth_low_1, c->area_growth_high_1), words);
+    snprintf(line, sizeof line, "%.1f %%  area %s  %s  road %s  %s each", 100 * c->at.deflection_1,
+             band_text(growth, c->area_growth_low_1, c->area_growth_high_1), words,
+             pressure_bare(road, a->road_gauge_pa, u), quantity_text(load, c->load_kg, Q_MASS, u));
     frame_put_within(f, row, col + 2, f->cols - col - 3, STYLE_LABEL, line);
 }
 
@@ -272,7 +273,7 @@ static void top_put(struct frame *f, const struct layout *l)
         frame_printf(f, row, 1, STYLE_LABEL, "1 row = %.0f mm", 1000 * l->row_m);
     frame_put_centred(f, row, 0, l->body.cols, STYLE_TITLE, "FRONT");
     if (l->body.cols >= 76)
-        frame_put_right(f, row, l->body.cols - 1, STYLE_LABEL, "seen from above, through it");
+        frame_put_right(f, row, l->body.cols - 1, STYLE_LABEL, "seen from above");
 }
 
 void corners_render(const struct model *m, struct frame *f, struct rect body)

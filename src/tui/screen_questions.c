@@ -122,14 +122,14 @@ bool questions_act(struct model *m, enum action a, int key)
 
 static void question_put(const struct model *m, struct frame *f, struct rect r, int i)
 {
-    static const char *const hints[] = {"as moulded: 35x12.50R17LT, LT285/70R17, 265/75R16 116T",
-                                        "weighed, loaded as it travels, kg", "kg"};
+    static const char *const hints[] = {"as moulded, 35x12.50R17LT 121 E",
+                                        "kg, weighed as it travels", "kg"};
     const struct questions_state *s = &m->at.questions;
     bool active = i == s->at && !s->resting;
     frame_put(f, r.row, r.col, active ? STYLE_TITLE : STYLE_LABEL, questions[i]);
-    entry_put(&s->entry[i], f, r.row, r.col + 12, r.cols - 13, active);
+    entry_put(&s->entry[i], f, r.row, r.col + 11, r.cols - 11, active);
     bool wrong = s->report.field == i && s->entry[i].text[0] != '\0' && !m->outing.has_rig;
-    frame_put_within(f, r.row + 1, r.col + 12, r.cols - 13, wrong ? STYLE_ERROR : STYLE_LABEL,
+    frame_put_within(f, r.row + 1, r.col + 2, r.cols - 2, wrong ? STYLE_ERROR : STYLE_LABEL,
                      wrong ? s->report.message : hints[i]);
 }
 
@@ -167,8 +167,7 @@ static void pressure_put(const struct model *m, struct frame *f, int row, int co
 static void assumed_put(const struct model *m, struct frame *f, struct rect r)
 {
     const struct load_report *report = &m->at.questions.report;
-    frame_put(f, r.row, r.col, STYLE_LABEL, "assumed:");
-    for (int i = 0, row = 1; i < report->n_assumed && row < r.rows; i++)
+    for (int i = 0, row = 0; i < report->n_assumed && row < r.rows; i++)
         row += frame_wrap(f, (struct rect){r.row + row, r.col, r.rows - row, r.cols}, STYLE_LABEL,
                           report->assumed[i]);
 }

@@ -18,6 +18,10 @@ struct scene {
 
 // clang-format off
 static const struct scene scenes[] = {
+    {"questions", "The three questions, answered as far as the ground", NULL, NULL,
+     "type 35x12.50R17LT 121 E\nkeys Enter\ntype 1950\nkeys Enter\ntype 2350\nkeys Enter u\n", false, true},
+    {"questions-wrong", "A mistake stands beside its field", NULL, NULL,
+     "type 35x12.50R17LT\nkeys Enter\ntype 19,5\n", false, false},
     {"corners", "Corners, on dune sand", "flatbed-cabin", "dune-sand", "", false, true},
     {"corners-ascii", "The same in ASCII", "flatbed-cabin", "dune-sand", "", true, true},
     {"corners-road", "No ground yet: road pressures", "flatbed-cabin", NULL, "", false, false},
