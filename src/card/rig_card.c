@@ -290,10 +290,11 @@ static void put_corners(unsigned mask, bool brief, struct text *out)
     }
 }
 
-/* "front off at 6, rear at 11 min", rests between; times from the first air on. */
+/* "front off at 6, rear at 11 min", brief "F off 6, R 11", rests between; minutes from the first
+ * air on. */
 static void put_steps(const struct refill_plan *plan, bool brief, struct text *out)
 {
-    const char *sep = "", *off = " off at ";
+    const char *sep = "", *off = brief ? " off " : " off at ";
     for (int i = 0; i < plan->n_step; i++) {
         const struct refill_step *step = &plan->step[i];
         if (step->what == REFILL_REST) {
@@ -304,14 +305,14 @@ static void put_steps(const struct refill_plan *plan, bool brief, struct text *o
             text_put(out, "%s", sep);
             put_corners(step->corners, brief, out);
             text_put(out, "%s", off);
-            off = " at ";
+            off = brief ? " " : " at ";
         } else {
             continue;
         }
         put_minutes(out, step->at_s);
         sep = ", ";
     }
-    text_put(out, " min");
+    text_put(out, brief ? "" : " min");
 }
 
 static void put_refill(const struct card_source *s, const struct refill_plan *plan, bool brief,

@@ -94,8 +94,8 @@ void card_demo(struct card_content *c, enum unit_system u, int n_ground, bool tr
         card_add_line(c, CARD_REFILL, "", "REFILL from dune sand %s min",
                       trailer ? "19 min (one line): front off at 6, rear at 11, trailer at 19"
                               : "11 min (one line): front off at 6, rear at 11");
-    CARD_PUT_WORD(refill->brief, trailer ? "REFILL 19 min: F off at 6, R at 11, T at 19 min"
-                                         : "REFILL 11 min: F off at 6, R at 11 min");
+    CARD_PUT_WORD(refill->brief,
+                  trailer ? "REFILL 19 min: F off 6, R 11, T 19" : "REFILL 11 min: F off 6, R 11");
     card_add_cautions(c);
     card_add_origin(c, "2026-05-02");
     card_add_line(c, CARD_NOTE, "", "WARM, for each 15 C over cold add F 2.7 R 3.2 psi");
