@@ -9,7 +9,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#define PROFILES SANDSHOE_SRCDIR "/profiles"
+/* Relative to the source tree: no path of this machine, nor its length, may show on a screen. */
+#define PROFILES "profiles"
 
 static void load_compressors(struct tui_session *t)
 {
@@ -53,6 +54,7 @@ struct tui_session *tui_begin(const char *rig, const char *ground, int cols, int
     struct model_start start = {.ground = ground};
     struct load_report report;
     assert_non_null(t);
+    assert_int_equal(chdir(SANDSHOE_SRCDIR), 0);
     load_compressors(t);
     load_grounds(t);
     make_files(t);
