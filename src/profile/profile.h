@@ -63,6 +63,12 @@ enum status rig_load(const char *path, int n_set, const char *const set[],
                      const struct compressor_list *list, struct ini *ini, struct rig *rig,
                      struct diag_list *diags) MUST_CHECK;
 
+/* rig_to_ini - the entries that would give this rig: what differs from the defaults, in the rig's own
+ * pressure unit. A named compressor is written by its name only. The rig may still lack what a
+ * profile requires (a moulded maximum): rig_from_ini tells. ret STATUS_OK; E_FULL; E_SYNTAX (a
+ * text that cannot stand in a file). */
+enum status rig_to_ini(const struct rig *rig, struct ini *ini) MUST_CHECK;
+
 /* rig_defaults - a rig of which nothing was given: every default of the schema, generic compressor,
  * front and rear axle present. */
 void rig_defaults(struct rig *rig);

@@ -28,4 +28,9 @@ enum status value_read(const struct schema_row *row, const char *text, struct va
 /* value_store - put a value that was read into the struct of its section. */
 void value_store(const struct schema_row *row, const struct value *v, void *section);
 
+/* value_put - append the stored value as it would be written, pressures in the system's unit; nothing
+ * when it was not given. */
+void value_put(const struct schema_row *row, const void *section, enum unit_system u,
+               struct text *out);
+
 #endif

@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "base/text.h"
+#include "core/refill_log.h"
 #include "profile/profile.h"
 #include "profile/schema_doc.h"
 #include "profile/value.h"
@@ -140,11 +141,48 @@ static void templates_load_as_they_stand(void **state)
     }
 }
 
+/* The example profile of the page is a profile. */
+static void the_page_shows_a_rig_that_loads(void **state)
+{
+    (void)state;
+    static struct ini ini;
+    struct diag_list diags = {.n = 0};
+    struct rig rig;
+    read_page();
+    const char *begin = strstr(page, "[rig]\nname ");
+    assert_non_null(begin);
+    const char *end = strstr(begin, "\n.Ed");
+    assert_non_null(end);
+    CHECK_STATUS(ini_scan(begin, (size_t)(end - begin) + 1, "page", &ini, &diags), STATUS_OK);
+    CHECK_STATUS(rig_from_ini(&ini, NULL, &rig, &diags), STATUS_OK);
+}
+
+/* The example log of the page is a log. */
+static void the_page_shows_a_log_that_reads(void **state)
+{
+    (void)state;
+    read_page();
+    char *line = strstr(page, REFILL_LOG_HEAD);
+    assert_non_null(line);
+    int events = 0;
+    for (line = strtok(line, "\n"); strcmp(line, ".Ed") != 0; line = strtok(NULL, "\n")) {
+        struct log_event e;
+        char buf[256];
+        struct text why = text_over(buf, sizeof buf);
+        enum status s = refill_log_parse(line, &e, &why);
+        assert_true(s == STATUS_OK || (s == STATUS_E_MISSING && line[0] == '#'));
+        events += s == STATUS_OK;
+    }
+    assert_int_equal(events, 12);
+}
+
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_page_is_fresh),
         cmocka_unit_test(every_row_reads_its_own_words),
+        cmocka_unit_test(the_page_shows_a_rig_that_loads),
+        cmocka_unit_test(the_page_shows_a_log_that_reads),
         cmocka_unit_test(templates_load_as_they_stand),
     };
     return check_run("profile_doc", tests, sizeof tests / sizeof tests[0], argc, argv);

@@ -9,6 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "core/quick.h"
 #include "profile/profile.h"
 
 #define CABIN "profiles/rigs/flatbed-cabin.ini"
@@ -165,6 +166,63 @@ static void written_text_reads_back(void **state)
     CHECK_TEXT(second, first);
 }
 
+/* Every shipped rig, built, written from the struct alone, and built again, is the same rig. */
+static void a_rig_becomes_a_profile(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"flatbed-cabin", "light-wagon", "touring-wagon",
+                                        "expedition-truck", "rock-buggy"};
+    static const char *const set[] = {"air.compressor=twin-12v", "mass-1.what=tent",
+                                      "mass-1.mass=-60 kg", "mass-1.position=1.2 m",
+                                      "spare.pressure=4.2 bar"};
+    static struct rig again;
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        char path[64];
+        snprintf(path, sizeof path, "profiles/rigs/%s.ini", names[i]);
+        CHECK_STATUS(rig_load(path, 5, set, NULL, &ini, &rig, &diags), STATUS_OK);
+        CHECK_STATUS(rig_to_ini(&rig, &ini), STATUS_OK);
+        CHECK_STATUS(rig_from_ini(&ini, NULL, &again, &diags), STATUS_OK);
+        CHECK_TEXT(told(), "");
+        assert_string_equal(again.name, rig.name);
+        assert_int_equal(again.units, rig.units);
+        assert_int_equal(again.air.source, rig.air.source);
+        assert_int_equal(again.air.hookup, rig.air.hookup);
+        assert_int_equal(again.n_mass, 1);
+        for (int a = 0; a < AXLE_COUNT; a++) {
+            const struct axle *x = &rig.axle[a];
+            const struct axle *y = &again.axle[a];
+            assert_int_equal(y->present, x->present);
+            assert_int_equal(y->wheel, x->wheel);
+            assert_int_equal(y->tyre.load_index, x->tyre.load_index);
+            assert_string_equal(y->tyre.size.text, x->tyre.size.text);
+            CHECK_CLOSE(y->load_kg, x->load_kg, 1e-3, 0, "round trip");
+            CHECK_CLOSE(y->road_gauge_pa, x->road_gauge_pa, 1, 0, "round trip");
+            CHECK_CLOSE(y->tyre.max_gauge_pa, x->tyre.max_gauge_pa, 1, 0, "round trip");
+            CHECK_CLOSE(y->rim_width_m, x->rim_width_m, 1e-6, 0, "round trip");
+        }
+        CHECK_CLOSE(again.air.spare_gauge_pa, rig.air.spare_gauge_pa, 1, 0, "round trip");
+        CHECK_CLOSE(again.air.main_length_m, rig.air.main_length_m, 1e-6, 0, "round trip");
+        CHECK_CLOSE(again.air.gauge_step_pa, rig.air.gauge_step_pa, 1, 0, "round trip");
+    }
+}
+
+/* Three answers saved as a profile ask for nothing more than a name and a load state. */
+static void three_answers_become_a_profile(void **state)
+{
+    (void)state;
+    static const struct quick_form form = {
+        .tyre = "35x12.50R17LT 121Q E", .front_load_kg = 1950, .rear_load_kg = 2350};
+    static struct caution_list assumed;
+    CHECK_STATUS(quick_rig(&form, &rig, &assumed), STATUS_OK);
+    CHECK_STATUS(rig_to_ini(&rig, &ini), STATUS_OK);
+    CHECK_STATUS(profile_put(&ini, "rig", "name", "mine", "edited"), STATUS_OK);
+    CHECK_STATUS(profile_put(&ini, "rig", "load_state", "full", "edited"), STATUS_OK);
+    CHECK_STATUS(rig_from_ini(&ini, NULL, &rig, &diags), STATUS_OK);
+    CHECK_CLOSE(rig.axle[AXLE_REAR].tyre.max_load_kg, 1450, 1e-9, 0, "LI 121, UN R54 Annex 4");
+    CHECK_CLOSE(rig.axle[AXLE_REAR].tyre.max_gauge_pa, 450e3, 1, 0,
+                "wide flotation, load range E [TRA, memory]");
+}
+
 static void grounds_merge_key_by_key(void **state)
 {
     (void)state;
@@ -298,6 +356,8 @@ int main(int argc, char **argv)
         cmocka_unit_test_setup(overrides_win_and_are_named, forget),
         cmocka_unit_test_setup(one_value_is_checked_as_in_a_file, forget),
         cmocka_unit_test_setup(written_text_reads_back, forget),
+        cmocka_unit_test_setup(a_rig_becomes_a_profile, forget),
+        cmocka_unit_test_setup(three_answers_become_a_profile, forget),
         cmocka_unit_test_setup(grounds_merge_key_by_key, forget),
         cmocka_unit_test_setup(files_that_are_no_profiles, forget),
         cmocka_unit_test_setup(quirks_of_the_parser, forget),
