@@ -10,7 +10,9 @@ enum { Y_TIME, Y_DELIVERED, Y_TANK, Y_VESSEL, Y_MAX = Y_VESSEL + LINE_VESSELS, S
 
 #define LOCAL_ERROR_S  0.01 /* s of time, accepted a step; own choice, see the convergence test */
 #define LOCAL_ERROR_PA 10.0 /* Pa of vessel pressure, accepted a step */
-#define STUCK_S        43200.0 /* s, a target further away than this is never reached */
+#define STUCK_S        43200.0 /* s, a target further away than this is never reached ... */
+#define STUCK_PA_S     1.0     /* Pa/s, ... once nothing moves faster than this */
+#define PROBE_S        60.0    /* s, first step when nothing says how far to go */
 
 // clang-format off
 static const double A[STAGES][STAGES - 1] = { /* Dormand and Prince 1980, 5(4) 7FM */
@@ -22,6 +24,7 @@ static const double A[STAGES][STAGES - 1] = { /* Dormand and Prince 1980, 5(4) 7
     {9017.0 / 3168, -355.0 / 33, 46732.0 / 5247, 49.0 / 176, -5103.0 / 18656},
     {35.0 / 384, 0, 500.0 / 1113, 125.0 / 192, -2187.0 / 6784, 11.0 / 84},
 };
+static const double C[STAGES] = {0, 1.0 / 5, 3.0 / 10, 4.0 / 5, 8.0 / 9, 1, 1};
 static const double E[STAGES] = { /* fifth less fourth order */
     71.0 / 57600, 0, -71.0 / 16695, 71.0 / 1920, -17253.0 / 339200, 22.0 / 525, -1.0 / 40,
 };
@@ -32,8 +35,9 @@ struct march {
     const struct run_until *until;
     unsigned open;
     bool on;
-    int n; /* length of y */
-    double root_si;
+    int n;            /* length of y */
+    double root_si;   /* of the last solution */
+    double root_y_si; /* of the solution at y */
     int evaluations;
     double y[Y_MAX];
     double rate[Y_MAX];    /* dy/dt at y */
@@ -61,6 +65,31 @@ static void rates(struct march *m, const double y[], double dy[])
     m->outlet_abs_pa = f.outlet_abs_pa;
 }
 
+/* The embedded error of a step over what is allowed. */
+static double local_error(const struct march *m, double ds, double k[][Y_MAX])
+{
+    double worst = 0;
+    for (int j = 0; j < m->n; j++) {
+        double e = 0;
+        for (int s = 0; s < STAGES; s++) {
+            e += E[s] * k[s][j];
+        }
+        e = fabs(ds * e) * m->per_tol[j];
+        worst = e <= worst ? worst : e; /* not a number counts */
+    }
+    return worst;
+}
+
+/* Whether a stage took more out of a vessel than there was: the step is far too long. */
+static bool emptied(const struct march *m, const double y[])
+{
+    bool empty = m->l->tank_m3 > 0 && !(y[Y_TANK] > 0);
+    for (int j = Y_VESSEL; j < m->n; j++) {
+        empty = empty || !(y[j] > 0);
+    }
+    return empty;
+}
+
 /* One step of size ds in component lead (Y_TIME: in time); returns the error over its tolerance,
  * INFINITY when the lead turned round inside the step. */
 static double try_step(struct march *m, int lead, double ds, double y1[], double rate1[])
@@ -78,23 +107,20 @@ static double try_step(struct march *m, int lead, double ds, double y1[], double
             }
             y1[j] = m->y[j] + ds * sum;
         }
+        if (emptied(m, y1)) {
+            return HUGE_VAL;
+        }
+        m->root_si =
+            s == 1 ? m->root_y_si : m->root_y_si + (m->root_si - m->root_y_si) * (C[s] / C[s - 1]);
         rates(m, y1, rate1);
         if (!(rate1[lead] * ds > 1e-3 * sense)) {
-            return INFINITY;
+            return HUGE_VAL;
         }
         for (int j = 0; j < m->n; j++) {
             k[s][j] = rate1[j] / rate1[lead];
         }
     }
-    double worst = 0;
-    for (int j = 0; j < m->n; j++) {
-        double e = 0;
-        for (int s = 0; s < STAGES; s++) {
-            e += E[s] * k[s][j];
-        }
-        worst = fmax(worst, fabs(ds * e) * m->per_tol[j]);
-    }
-    return worst;
+    return local_error(m, ds, k);
 }
 
 /* What component j of y lacks to the value that ends the run. */
@@ -226,9 +252,25 @@ static int step(struct march *m, int lead, double time_s, double *h_s)
             m->y[j] = y1[j];
             m->rate[j] = rate1[j];
         }
+        m->root_y_si = m->root_si;
         return tries;
     }
     return 0;
+}
+
+/* Whether nothing more will come: no watched vessel gets there in reasonable time, and the line
+ * is quiet. */
+static bool is_stuck(const struct march *m, int lead, double time_s)
+{
+    bool far = m->until->watch != 0 && (lead == Y_TIME || time_s > STUCK_S);
+    double fastest = 0;
+    for (int j = Y_TANK; j < m->n && far; j++) {
+        double per_kg = RUN_TARGET_PA / fmax(close_kg(m, j), 1e-300);
+        fastest = fmax(fastest, fabs(m->rate[j]) * per_kg);
+        far = j < Y_VESSEL || !watched(m, j) || !(gap(m, j, m->y) / m->rate[j] > 0) ||
+              gap(m, j, m->y) / m->rate[j] > STUCK_S;
+    }
+    return far && fastest < STUCK_PA_S;
 }
 
 static void march_begin(struct march *m, const struct line *l, const struct run_until *until,
@@ -252,6 +294,7 @@ static void march_begin(struct march *m, const struct line *l, const struct run_
         m->per_tol[j] = kg > 0 ? 1 / kg : 0;
     }
     rates(m, m->y, m->rate);
+    m->root_y_si = m->root_si;
 }
 
 static void march_end(const struct march *m, double step_s, struct run_state *s)
@@ -295,10 +338,11 @@ enum status run_to_event(const struct line *l, const struct run_until *until, st
         double time_s = 0;
         int lead = leader(&m, &time_s);
         e.why = RUN_STEPS;
-        if (time_s > STUCK_S && until->time_s >= RUN_FOREVER_S) {
+        if (is_stuck(&m, lead, time_s)) {
             e.why = RUN_STUCK;
             break;
         }
+        step_s = step_s > 0 ? step_s : lead == Y_TIME && time_s > STUCK_S ? PROBE_S : 0;
         int tries = step(&m, lead, time_s, &step_s);
         if (tries == 0) {
             break;

@@ -20,23 +20,23 @@ void air_line(const struct air_case *c, struct source *source, struct line *line
                                        .exponent_1 = 1.25,
                                        .sag_1 = 0.10};
     CHECK_STATUS(source_init(&a, pa, pick(c->inlet_temp_k, 293.15), source), STATUS_OK);
-    double q = 0.81 * a.compressor.swept_m3_s * 1.204 * pick(c->scale_1, 1),
-           bore = pick(c->bore_m, 6.35e-3);
+    double flow = c->shop_m2 > 0 ? 300 / 6e4 : 0.81 * a.compressor.swept_m3_s;
+    double q = flow * 1.204 * pick(c->scale_1, 1), bore = pick(c->bore_m, 6.35e-3);
+    double length = pick(c->hose_m, 3) * pick(c->friction_1, HOSE_EXCESS_1) / HOSE_EXCESS_1;
     *line = (struct line){.source = source,
                           .scale_1 = pick(c->scale_1, 1),
                           .ambient_abs_pa = pa,
                           .temp_k = t,
                           .tank_m3 = c->tank_m3,
                           .n = c->n,
-                          .main_si = hose_constant(pick(c->hose_m, 3), bore, t, q)};
+                          .main_si = hose_constant(length, bore, t, q)};
     for (int i = 0; i < c->n; i++) {
-        line->vessel[i] =
-            (struct line_vessel){.count_1 = 1,
-                                 .volume_m3 = pick(c->volume_m3, 0.095),
-                                 .stretch_1_pa = 2e-7,
-                                 .area_m2 = pick(c->core_m2, 1.25e-6),
-                                 .b_1 = pick(c->core_b_1, 0.3),
-                                 .hose_si = hose_constant(pick(c->hose_m, 3), bore, t, q / c->n)};
+        line->vessel[i] = (struct line_vessel){.count_1 = 1,
+                                               .volume_m3 = pick(c->volume_m3, 0.095),
+                                               .stretch_1_pa = 2e-7,
+                                               .area_m2 = pick(c->core_m2, 1.25e-6),
+                                               .b_1 = pick(c->core_b_1, 0.3),
+                                               .hose_si = hose_constant(length, bore, t, q / c->n)};
     }
     CHECK_STATUS(line_prepare(line), STATUS_OK);
 }

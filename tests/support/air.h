@@ -16,7 +16,7 @@ struct air_case {
     double ambient_abs_pa, temp_k, inlet_temp_k;
     double shop_gauge_pa, shop_m2; /* shop air instead of the machine */
     double tank_m3;
-    double friction_1; /* of the energy model; ours always has HOSE_EXCESS_1 */
+    double friction_1; /* over a smooth pipe; 0: 1 in the energy model, HOSE_EXCESS_1 in ours */
 };
 
 /* air_line - a prepared line; source must outlive it. */
