@@ -1,0 +1,187 @@
+#include "app/context.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/dist.h"
+#include "core/quick.h"
+#include "report/json_error.h"
+
+enum { TROUBLE_TEXT = 32768 };
+
+void context_say(const char *format, ...)
+{
+    va_list args;
+    va_start(args, format);
+    fputs("sandshoe: ", stderr);
+    vfprintf(stderr, format, args);
+    fputc('\n', stderr);
+    va_end(args);
+}
+
+enum exit_status context_out(const char *text)
+{
+    if (fputs(text, stdout) == EOF || fflush(stdout) == EOF) {
+        context_say("standard output cannot be written");
+        return EXIT_SYSTEM;
+    }
+    return EXIT_FINE;
+}
+
+enum exit_status context_trouble(const struct context *c)
+{
+    static char buf[TROUBLE_TEXT];
+    struct text t = text_over(buf, sizeof buf);
+    if (c->opt.json) {
+        if (json_error_put(&c->diags, &t) != STATUS_OK) {
+            context_say("the list of mistakes cannot be written as JSON");
+        }
+        enum exit_status s = context_out(buf);
+        return s == EXIT_FINE ? EXIT_BAD_FILE : s;
+    }
+    diag_list_put(&c->diags, &t);
+    fputs(buf, stderr);
+    return EXIT_BAD_FILE;
+}
+
+/* Compressors with mistakes are left out here: 'check' tells of them, and a rig that names one
+ * hears that it is not known. */
+static void load_compressors(struct context *c)
+{
+    static struct found_list files;
+    paths_list(&c->search, "compressors", ".ini", &files);
+    for (int i = 0; i < files.n; i++) {
+        static struct ini ini;
+        struct diag_list quiet = {.n = 0};
+        struct compressor one;
+        ini.n = 0;
+        ini.n_file = 0;
+        if (compressor_load(files.item[i].path, &ini, &one, &quiet) == STATUS_OK) {
+            compressor_list_add(&c->compressors, files.item[i].path, &one);
+        }
+    }
+}
+
+enum exit_status context_load_grounds(struct context *c)
+{
+    load_compressors(c);
+    bool any = false;
+    for (int i = 0; i < c->search.n; i++) {
+        char path[PATHS_LEN + 16];
+        FILE *f = NULL;
+        snprintf(path, sizeof path, "%s/grounds.ini", c->search.dir[i]);
+        f = fopen(path, "r");
+        if (!f) {
+            continue;
+        }
+        fclose(f);
+        any = true;
+        if (profile_read(path, &c->grounds_ini, &c->diags) != STATUS_OK) {
+            return context_trouble(c);
+        }
+    }
+    if (!any) {
+        context_say("no grounds.ini on the search path (set SANDSHOE_DATA to the folder with it)");
+        return EXIT_SYSTEM;
+    }
+    if (grounds_from_ini(&c->grounds_ini, &c->grounds, &c->diags) != STATUS_OK) {
+        return context_trouble(c);
+    }
+    return EXIT_FINE;
+}
+
+enum exit_status context_load_rig_named(struct context *c, const char *name)
+{
+    char path[PATHS_LEN];
+    char why[PATHS_LEN];
+    struct text w = text_over(why, sizeof why);
+    if (paths_find(&c->search, "rigs", ".ini", name, path, &w) != STATUS_OK) {
+        context_say("%s", why);
+        return EXIT_SYSTEM;
+    }
+    c->rig_ini.n = 0;
+    c->rig_ini.n_file = 0;
+    enum status s =
+        rig_load(path, c->opt.n_set, c->opt.set, &c->compressors, &c->rig_ini, &c->rig, &c->diags);
+    if (s != STATUS_OK) {
+        return context_trouble(c);
+    }
+    if (!c->opt.units_given) {
+        c->units = c->rig.units;
+    }
+    return EXIT_FINE;
+}
+
+static enum exit_status load_quick(struct context *c)
+{
+    const struct options *o = &c->opt;
+    struct quick_form form = {.tyre = o->tyre,
+                              .rear_tyre = o->rear_tyre,
+                              .front_load_kg = maybe_or(o->front_kg, 0.0),
+                              .rear_load_kg = maybe_or(o->rear_kg, 0.0),
+                              .front_road_gauge_pa = o->road.axle[AXLE_FRONT],
+                              .rear_road_gauge_pa = o->road.axle[AXLE_REAR],
+                              .units = c->units};
+    if (!o->tyre || !o->front_kg.is || !o->rear_kg.is) {
+        context_say("give a RIG, or the quick form: --tyre SIZE --front LOAD --rear LOAD");
+        return EXIT_USAGE;
+    }
+    if (o->n_set > 0) {
+        context_say("--set goes with a RIG; the quick form has no profile to override");
+        return EXIT_USAGE;
+    }
+    if (quick_rig(&form, &c->rig, &c->assumed) < 0) {
+        context_say("the quick form cannot be used: check the tyre size '%s' and the loads",
+                    o->tyre);
+        return EXIT_USAGE;
+    }
+    return EXIT_FINE;
+}
+
+enum exit_status context_load_rig(struct context *c)
+{
+    enum exit_status s = context_load_grounds(c);
+    if (s != EXIT_FINE) {
+        return s;
+    }
+    bool quick = c->opt.tyre || c->opt.rear_tyre || c->opt.front_kg.is || c->opt.rear_kg.is;
+    if (quick && c->opt.n_arg > 0) {
+        context_say("give a RIG or the quick form, not both");
+        return EXIT_USAGE;
+    }
+    return c->opt.n_arg > 0 ? context_load_rig_named(c, c->opt.arg[0]) : load_quick(c);
+}
+
+const struct ground *context_ground(const struct context *c, const char *name)
+{
+    const char *names[GROUND_MAX];
+    const struct ground *g = ground_find(&c->grounds, name);
+    if (g) {
+        return g;
+    }
+    for (int i = 0; i < c->grounds.n; i++) {
+        names[i] = c->grounds.item[i].name;
+    }
+    int near = dist_nearest(name, names, (size_t)c->grounds.n, 3);
+    if (near >= 0) {
+        context_say("ground '%s' is unknown (did you mean %s?)", name, names[near]);
+    } else {
+        context_say("ground '%s' is unknown ('sandshoe list' shows the grounds)", name);
+    }
+    return NULL;
+}
+
+struct conditions context_conditions(const struct options *o)
+{
+    struct conditions k = {.tyre_temp_k = o->tyre_temp_k,
+                           .air_temp_k = o->at_temp_k,
+                           .height_m = o->at_height_m,
+                           .speed_mps = o->speed_mps,
+                           .slope_1 = maybe_or(o->slope_1, 0.0),
+                           .cross_slope_rad = o->cross_slope_rad};
+    for (int a = 0; a < AXLE_COUNT; a++) {
+        k.at_gauge_pa[a] = o->at_pressure.axle[a];
+    }
+    return k;
+}

@@ -1,0 +1,425 @@
+#include "app/options.h"
+
+#include <stddef.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "app/options_table.h"
+#include "base/dist.h"
+#include "core/refill_log.h"
+#include "report/wrap.h"
+
+enum kind { KIND_FLAG, KIND_TEXT, KIND_QUANTITY, KIND_AXLES, KIND_CORNERS, KIND_UNITS, KIND_SETS };
+
+struct option_row {
+    const char *name;
+    int letter; /* 0 = none */
+    const char *argument;
+    enum kind kind;
+    enum quantity q;
+    unsigned commands; /* 0: hidden, for the session's tests */
+    const char *help;
+    size_t offset;
+};
+
+struct command_row {
+    enum command_bit bit;
+    const char *name, *arguments;
+    int least, most;
+    const char *help;
+};
+
+static const struct option_row OPTIONS[] = {
+#define OPTION_ROW(field, name, letter, argument, kind, q, commands, help)                         \
+    {name, letter, argument, KIND_##kind, q, commands, help, offsetof(struct options, field)},
+    OPTION_TABLE(OPTION_ROW)
+#undef OPTION_ROW
+};
+
+static const struct command_row COMMANDS[] = {
+#define COMMAND_ROW(bit, name, arguments, least, most, help)                                       \
+    {bit, name, arguments, least, most, help},
+    COMMAND_TABLE(COMMAND_ROW)
+#undef COMMAND_ROW
+};
+
+enum {
+    N_OPTIONS = sizeof OPTIONS / sizeof OPTIONS[0],
+    N_COMMANDS = sizeof COMMANDS / sizeof COMMANDS[0],
+    HELP_COLUMN = 28,
+    HELP_LABEL = 64
+};
+
+static const struct command_row *command_row(enum command_bit bit)
+{
+    for (int i = 0; i < N_COMMANDS; i++) {
+        if (COMMANDS[i].bit == bit) {
+            return &COMMANDS[i];
+        }
+    }
+    return &COMMANDS[0];
+}
+
+const char *command_name(enum command_bit command)
+{
+    return command_row(command)->name;
+}
+
+enum command_bit command_from_name(const char *name)
+{
+    for (int i = 0; i < N_COMMANDS; i++) {
+        if (strcmp(COMMANDS[i].name, name) == 0) {
+            return COMMANDS[i].bit;
+        }
+    }
+    return (enum command_bit)0;
+}
+
+/* A member of *o at a row's offset. */
+static void *field_of(struct options *o, const struct option_row *row)
+{
+    return (char *)o + row->offset;
+}
+
+static void say_quantity(const struct option_row *row, const char *value, enum status s,
+                         struct text *why)
+{
+    text_put(why, "--%s %s: %s", row->name, value, status_text(s));
+    if (row->q != Q_NUMBER) {
+        text_put(why, " (accepted: ");
+        units_accepted(row->q, why);
+        text_put(why, ")");
+    }
+    text_put(why, "\n");
+}
+
+static enum status read_quantity(const struct option_row *row, const char *value, struct maybe *out,
+                                 struct text *why)
+{
+    double si = 0.0;
+    enum status s = units_parse(value, row->q, &si);
+    if (s != STATUS_OK) {
+        say_quantity(row, value, s, why);
+        return s;
+    }
+    *out = maybe_of(si);
+    return STATUS_OK;
+}
+
+static int axle_from_name(const char *name)
+{
+    for (int a = 0; a < AXLE_COUNT; a++) {
+        if (strcmp(name, axle_name((enum axle_id)a)) == 0) {
+            return a;
+        }
+    }
+    return -1;
+}
+
+/* One item of a list of axle pressures: "front=38psi" or "38psi" for every axle. */
+static enum status read_axle_item(const struct option_row *row, char *item,
+                                  struct axle_pressures *out, struct text *why)
+{
+    struct maybe p = maybe_none();
+    char *equals = strchr(item, '=');
+    int axle = -1;
+    if (equals) {
+        *equals = '\0';
+        axle = axle_from_name(item);
+        if (axle < 0) {
+            text_put(why, "--%s: axle '%s' is unknown (front, middle, rear, trailer, trailer2)\n",
+                     row->name, item);
+            return STATUS_E_UNKNOWN;
+        }
+    }
+    enum status s = read_quantity(row, equals ? equals + 1 : item, &p, why);
+    for (int a = 0; a < AXLE_COUNT && s == STATUS_OK; a++) {
+        if (axle < 0 || axle == a) {
+            out->axle[a] = p;
+        }
+    }
+    return s;
+}
+
+static enum status read_axles(const struct option_row *row, const char *value,
+                              struct axle_pressures *out, struct text *why)
+{
+    char copy[200];
+    char *rest = NULL;
+    snprintf(copy, sizeof copy, "%s", value);
+    enum status worst = STATUS_OK;
+    for (char *item = strtok_r(copy, ",", &rest); item; item = strtok_r(NULL, ",", &rest)) {
+        worst = status_worse(worst, read_axle_item(row, item, out, why));
+    }
+    out->given = true;
+    return worst;
+}
+
+static enum status read_corner_list(const struct option_row *row, const char *value, unsigned *out,
+                                    struct text *why)
+{
+    char copy[200];
+    char *rest = NULL;
+    snprintf(copy, sizeof copy, "%s", value);
+    for (char *item = strtok_r(copy, ",", &rest); item; item = strtok_r(NULL, ",", &rest)) {
+        unsigned bits = 0;
+        if (refill_log_corners(item, &bits) != STATUS_OK) {
+            text_put(why, "--%s: corner '%s' is unknown (front-left, rear-right, trailer ...)\n",
+                     row->name, item);
+            return STATUS_E_UNKNOWN;
+        }
+        *out |= bits;
+    }
+    return STATUS_OK;
+}
+
+static enum status read_units(struct options *o, const char *value, struct text *why)
+{
+    o->units_given = true;
+    if (units_from_name(value, &o->units) != STATUS_OK) {
+        text_put(why, "--units %s: unknown unit (psi, bar, kpa)\n", value);
+        return STATUS_E_UNKNOWN;
+    }
+    return STATUS_OK;
+}
+
+static enum status read_value(const struct option_row *row, const char *value, struct options *o,
+                              struct text *why)
+{
+    switch (row->kind) {
+    case KIND_FLAG:
+        *(bool *)field_of(o, row) = true;
+        break;
+    case KIND_TEXT:
+        *(const char **)field_of(o, row) = value;
+        break;
+    case KIND_QUANTITY:
+        return read_quantity(row, value, field_of(o, row), why);
+    case KIND_AXLES:
+        return read_axles(row, value, field_of(o, row), why);
+    case KIND_CORNERS:
+        return read_corner_list(row, value, field_of(o, row), why);
+    case KIND_UNITS:
+        return read_units(o, value, why);
+    case KIND_SETS:
+        if (o->n_set == OPTIONS_SETS) {
+            text_put(why, "--set: more than %d values\n", OPTIONS_SETS);
+            return STATUS_E_FULL;
+        }
+        o->set[o->n_set++] = value;
+        break;
+    }
+    return STATUS_OK;
+}
+
+/* The row of "--name", "--name=value" or "-o"; *value is what follows '='. */
+static const struct option_row *find_option(const char *word, const char **value)
+{
+    size_t n = strcspn(word, "=");
+    *value = word[n] == '=' ? word + n + 1 : NULL;
+    for (int i = 0; i < N_OPTIONS; i++) {
+        const struct option_row *row = &OPTIONS[i];
+        bool is_long = strncmp(word, "--", 2) == 0 && strlen(row->name) == n - 2 &&
+                       strncmp(word + 2, row->name, n - 2) == 0;
+        bool is_short = row->letter && word[1] == row->letter && word[2] == '\0';
+        if (is_long || is_short) {
+            return row;
+        }
+    }
+    return NULL;
+}
+
+static void say_unknown(const char *word, struct text *why)
+{
+    const char *names[N_OPTIONS];
+    char bare[80];
+    for (int i = 0; i < N_OPTIONS; i++) {
+        names[i] = OPTIONS[i].name;
+    }
+    snprintf(bare, sizeof bare, "%.*s", (int)strcspn(word + strspn(word, "-"), "="),
+             word + strspn(word, "-"));
+    int near = dist_nearest(bare, names, N_OPTIONS, 2);
+    text_put(why, "%s: unknown option", word);
+    if (near >= 0) {
+        text_put(why, " (did you mean --%s?)", names[near]);
+    }
+    text_put(why, "\n");
+}
+
+/* Reads the option at argv[i]; returns how many words it took. */
+static int read_option(int argc, const char *const argv[], int i, struct options *o,
+                       unsigned *wanted_by, bool *bad, struct text *why)
+{
+    const char *value = NULL;
+    const struct option_row *row = find_option(argv[i], &value);
+    int took = 1;
+    if (!row) {
+        say_unknown(argv[i], why);
+        *bad = true;
+        return took;
+    }
+    if (row->kind == KIND_FLAG && value) {
+        text_put(why, "--%s takes no value\n", row->name);
+        *bad = true;
+        return took;
+    }
+    if (row->kind != KIND_FLAG && !value) {
+        value = i + 1 < argc ? argv[i + 1] : NULL;
+        took = 2;
+    }
+    if (row->kind != KIND_FLAG && !value) {
+        text_put(why, "--%s wants a value: --%s %s\n", row->name, row->name, row->argument);
+        *bad = true;
+        return took;
+    }
+    wanted_by[row - OPTIONS] = 1;
+    *bad = read_value(row, value, o, why) != STATUS_OK || *bad;
+    return took;
+}
+
+static bool options_fit(const struct options *o, const unsigned given[], struct text *why)
+{
+    bool fit = true;
+    for (int i = 0; i < N_OPTIONS; i++) {
+        bool hidden = OPTIONS[i].commands == 0 && o->command == CMD_SESSION;
+        if (given[i] && !(OPTIONS[i].commands & (unsigned)o->command) && !hidden) {
+            text_put(why, "--%s does not go with '%s'\n", OPTIONS[i].name,
+                     command_name(o->command));
+            fit = false;
+        }
+    }
+    return fit;
+}
+
+static bool arguments_fit(const struct options *o, struct text *why)
+{
+    const struct command_row *c = command_row(o->command);
+    if (o->n_arg >= c->least && o->n_arg <= c->most) {
+        return true;
+    }
+    text_put(why, "usage: sandshoe %s %s\n", c->name, c->arguments);
+    return false;
+}
+
+/* An unknown first word that looks like a command rather than a rig. */
+static bool looks_like_command(const char *word, struct text *why)
+{
+    const char *names[N_COMMANDS];
+    for (int i = 0; i < N_COMMANDS; i++) {
+        names[i] = COMMANDS[i].name;
+    }
+    int near = dist_nearest(word, names, N_COMMANDS, 1);
+    if (near < 0) {
+        return false;
+    }
+    text_put(why, "%s: unknown command (did you mean %s?)\n", word, names[near]);
+    return true;
+}
+
+enum status options_parse(int argc, const char *const argv[], struct options *o, struct text *why)
+{
+    unsigned given[N_OPTIONS] = {0};
+    struct options got = {.command = CMD_SESSION, .units = UNITS_PSI};
+    bool bad = false;
+    bool only_words = false;
+    bool named = false;
+    for (int i = 1; i < argc;) {
+        const char *word = argv[i];
+        if (!only_words && strcmp(word, "--") == 0) {
+            only_words = true;
+            i++;
+        } else if (!only_words && word[0] == '-' && word[1] != '\0') {
+            i += read_option(argc, argv, i, &got, given, &bad, why);
+        } else if (!named && !only_words && got.n_arg == 0 && command_from_name(word) != 0) {
+            got.command = command_from_name(word);
+            named = true;
+            i++;
+        } else if (got.n_arg == OPTIONS_ARGS) {
+            text_put(why, "too many arguments\n");
+            return STATUS_E_SYNTAX;
+        } else {
+            got.arg[got.n_arg++] = word;
+            i++;
+        }
+    }
+    if (!bad && (got.help || got.version)) {
+        *o = got;
+        return STATUS_OK;
+    }
+    bool mistyped = !named && got.n_arg > 0 && looks_like_command(got.arg[0], why);
+    bool options_ok = mistyped || options_fit(&got, given, why);
+    bool words_ok = mistyped || arguments_fit(&got, why);
+    if (bad || mistyped || !options_ok || !words_ok) {
+        return STATUS_E_SYNTAX;
+    }
+    *o = got;
+    return STATUS_OK;
+}
+
+static void put_option(const struct option_row *row, struct text *out)
+{
+    char label[HELP_LABEL];
+    struct text t = text_over(label, sizeof label);
+    if (row->letter) {
+        text_put(&t, "  -%c, --%s", row->letter, row->name);
+    } else {
+        text_put(&t, "  --%s", row->name);
+    }
+    if (row->argument) {
+        text_put(&t, " %s", row->argument);
+    }
+    wrap_put(out, HELP_COLUMN, label, row->help);
+}
+
+static void help_of_program(struct text *out)
+{
+    text_put(out, "sandshoe - tyre pressures for a loaded truck on soft ground, and back\n\n"
+                  "usage: sandshoe [RIG]            the trailhead session\n"
+                  "       sandshoe COMMAND ...      answers on standard output\n\ncommands:\n");
+    for (int i = 0; i < N_COMMANDS; i++) {
+        char label[HELP_LABEL];
+        struct text t = text_over(label, sizeof label);
+        text_put(&t, "  %s", COMMANDS[i].name);
+        wrap_put(out, HELP_COLUMN, label, COMMANDS[i].help);
+    }
+    text_put(out, "\n'sandshoe COMMAND --help' lists its options; 'sandshoe help' the job and the "
+                  "cautions.\nPressures are gauge; a quantity carries its unit: 38psi, 2.6bar, "
+                  "1950kg, 24C.\n");
+}
+
+void options_help(enum command_bit command, struct text *out)
+{
+    if (command == 0) {
+        help_of_program(out);
+        return;
+    }
+    const struct command_row *c = command_row(command);
+    text_put(out, "usage: sandshoe %s%s%s\n\n%s\n\noptions:\n",
+             c->bit == CMD_SESSION ? "" : c->name, c->bit == CMD_SESSION ? "" : " ", c->arguments,
+             c->help);
+    for (int i = 0; i < N_OPTIONS; i++) {
+        if (OPTIONS[i].commands & (unsigned)command) {
+            put_option(&OPTIONS[i], out);
+        }
+    }
+}
+
+void options_mdoc(struct text *out)
+{
+    for (int i = 0; i < N_OPTIONS; i++) {
+        const struct option_row *row = &OPTIONS[i];
+        if (row->commands == 0) {
+            continue;
+        }
+        text_put(out, ".It ");
+        if (row->letter) {
+            text_put(out, "Fl %c , ", row->letter);
+        }
+        text_put(out, "Fl -%s", row->name);
+        if (row->argument) {
+            text_put(out, " Ar %s", row->argument);
+        }
+        text_put(out, "\n%c%s.\n", row->help[0], row->help + 1);
+    }
+}
