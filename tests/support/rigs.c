@@ -94,13 +94,13 @@ struct rig rigs_cabin_on(void)
 
 struct rig rigs_bed_bare(void)
 {
-    return two_axles("flatbed, bare", "35x12.50R17LT", 1850, 1450, 36 * PSI, 30 * PSI, 1450,
+    return two_axles("flatbed, bed bare", "35x12.50R17LT", 1900, 1500, 38 * PSI, 30 * PSI, 1450,
                      65 * PSI);
 }
 
 struct rig rigs_light_wagon(void)
 {
-    return two_axles("light wagon", "195R15C", 700, 640, 26 * PSI, 26 * PSI, 900, 65 * PSI);
+    return two_axles("light wagon", "195/80R15C", 700, 640, 26 * PSI, 26 * PSI, 950, 65 * PSI);
 }
 
 struct rig rigs_tourer(void)
@@ -114,15 +114,15 @@ struct rig rigs_tourer(void)
 struct rig rigs_buggy(void)
 {
     struct rig r =
-        two_axles("rock buggy", "37x12.50R17", 800, 900, 26 * PSI, 26 * PSI, 1450, 65 * PSI);
+        two_axles("rock buggy", "37x12.50R17LT", 950, 850, 20 * PSI, 20 * PSI, 1600, 50 * PSI);
     r.axle[AXLE_FRONT].wheel = r.axle[AXLE_REAR].wheel = WHEEL_BEADLOCK;
     return r;
 }
 
 struct rig rigs_truck_12t(void)
 {
-    struct rig r =
-        two_axles("expedition truck", "395/85R20", 4800, 7200, 4.5 * BAR, 6.0 * BAR, 5000, 8 * BAR);
+    struct rig r = two_axles("expedition truck", "395/85R20", 5200, 6800, 3.5 * BAR, 4.5 * BAR,
+                             5600, 7.6 * BAR);
     r.units = UNITS_BAR;
     return r;
 }
