@@ -18,7 +18,7 @@ static const struct {
 } USUAL[] = {{"graded-gravel", 0}, {"stony-track", 2}, {"damp-sand", 3},
              {"dune-sand", 1},     {"greasy-clay", 4}, {"loose-snow", 5}};
 
-static enum status fail(struct card_job_fault *fault, enum status st, const char *what)
+static enum status fail(struct card_job_report *fault, enum status st, const char *what)
 {
     struct text t = text_over(fault->what, sizeof fault->what);
     text_put(&t, "%s", what);
@@ -27,7 +27,7 @@ static enum status fail(struct card_job_fault *fault, enum status st, const char
 
 /* ---- grounds ---- */
 
-enum status card_job_grounds(const char *list, struct card_job *job, struct card_job_fault *fault)
+enum status card_job_grounds(const char *list, struct card_job *job, struct card_job_report *fault)
 {
     job->n_ground = 0;
     for (const char *p = list;; p++) {
@@ -118,7 +118,7 @@ static enum status refill_of(const struct card_job *job, const struct rig *rig,
 /* ---- content ---- */
 
 static enum status rig_content(const struct card_job *job, const struct rig *rig, int room,
-                               struct card_content *content, struct card_job_fault *fault)
+                               struct card_content *content, struct card_job_report *fault)
 {
     const struct ground *ground[CARD_JOB_GROUNDS] = {NULL};
     struct advice advice[CARD_JOB_GROUNDS];
@@ -130,6 +130,7 @@ static enum status rig_content(const struct card_job *job, const struct rig *rig
             fault->refusal = st == STATUS_E_REFUSED ? advice[i].refusal : fault->refusal;
             return fail(fault, st, status_text(st));
         }
+        fault->danger = fault->danger || caution_any_danger(&advice[i].cautions);
     }
     int soft = card_softest(n, advice);
     if (soft < 0) {
@@ -148,7 +149,7 @@ static enum status rig_content(const struct card_job *job, const struct rig *rig
 }
 
 static enum status trip_content(const struct card_job *job, struct card_content *content,
-                                struct card_job_fault *fault)
+                                struct card_job_report *fault)
 {
     struct trip_in in = {.rig = job->rig, .trip = job->trip};
     struct trip_plan plan;
@@ -170,7 +171,7 @@ static enum status trip_content(const struct card_job *job, struct card_content 
 }
 
 static enum status content_of(const struct card_job *job, const struct rig *rig, int room,
-                              struct card_content *content, struct card_job_fault *fault)
+                              struct card_content *content, struct card_job_report *fault)
 {
     return job->trip ? trip_content(job, content, fault)
                      : rig_content(job, rig, room, content, fault);
@@ -197,7 +198,7 @@ static enum status put_side(const struct card_job *job, const struct card_conten
 
 /* Grounds that were asked for must fit; of the usual ones only as many as fit are shown. */
 static enum status make_side(const struct card_job *job, const struct rig *rig,
-                             const struct face *face, struct card_job_fault *fault)
+                             const struct face *face, struct card_job_report *fault)
 {
     struct card_content content;
     struct card_problem problem = {.what = "", .fits = -1};
@@ -214,7 +215,7 @@ static enum status make_side(const struct card_job *job, const struct rig *rig,
 }
 
 enum status card_job_text(const struct card_job *job, struct text *out,
-                          struct card_job_fault *fault)
+                          struct card_job_report *fault)
 {
     const struct face face = {.out = out};
     enum status st = make_side(job, job->rig, &face, fault);
@@ -226,7 +227,7 @@ enum status card_job_text(const struct card_job *job, struct text *out,
 }
 
 enum status card_job_pdf(const struct card_job *job, size_t cap, unsigned char bytes[],
-                         size_t *n_byte, struct card_job_fault *fault)
+                         size_t *n_byte, struct card_job_report *fault)
 {
     struct card_page page, other, sheet;
     struct card_problem problem = {.what = "", .fits = -1};

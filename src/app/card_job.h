@@ -32,8 +32,9 @@ struct card_job {
     const char *date; /* as printed */
 };
 
-/* Why there is no card. */
-struct card_job_fault {
+/* Why there is no card, or what is to be known of the one there is. */
+struct card_job_report {
+    bool danger;            /* a DANGER arises from these inputs: it stands on the card */
     struct refusal refusal; /* with E_REFUSED */
     char what[CARD_PROBLEM];
 };
@@ -41,17 +42,17 @@ struct card_job_fault {
 /* card_job_grounds - read "a,b,c" into a job.
  *   ret  STATUS_OK; E_UNKNOWN (a ground the catalogue lacks, named in what); E_FULL */
 enum status card_job_grounds(const char *list, struct card_job *job,
-                             struct card_job_fault *fault) MUST_CHECK;
+                             struct card_job_report *fault) MUST_CHECK;
 
 /* card_job_text - append the card as text.
  *   ret  STATUS_OK; E_REFUSED; E_FULL (too many rows: what says how many fit); E_UNKNOWN;
  *        E_DOMAIN; E_MISSING and others of advice_compute */
 enum status card_job_text(const struct card_job *job, struct text *out,
-                          struct card_job_fault *fault) MUST_CHECK;
+                          struct card_job_report *fault) MUST_CHECK;
 
 /* card_job_pdf - the card as a file of bytes. ret as card_job_text; E_SYNTAX (a character that the
  * card's fonts lack, with its key); as card_pdf. */
 enum status card_job_pdf(const struct card_job *job, size_t cap, unsigned char bytes[],
-                         size_t *n_byte, struct card_job_fault *fault) MUST_CHECK;
+                         size_t *n_byte, struct card_job_report *fault) MUST_CHECK;
 
 #endif

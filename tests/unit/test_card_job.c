@@ -66,7 +66,7 @@ static struct card_job job_of(const char *name)
                              .date = "2026-05-02"};
 }
 
-static enum status text_of(const struct card_job *job, struct card_job_fault *fault)
+static enum status text_of(const struct card_job *job, struct card_job_report *fault)
 {
     struct text t = text_over(out, sizeof out);
     return card_job_text(job, &t, fault);
@@ -78,7 +78,7 @@ static void every_rig_has_a_card_of_every_size(void **state)
     for (int r = 0; r < RIG_COUNT; r++) {
         struct card_job job = job_of(RIGS[r]);
         for (int s = 0; s < CARD_SIZE_COUNT; s++) {
-            struct card_job_fault fault = {.what = ""};
+            struct card_job_report fault = {.what = ""};
             size_t n = 0;
             job.size = (enum card_size)s;
             CHECK_STATUS(text_of(&job, &fault), STATUS_OK);
@@ -96,7 +96,7 @@ static void small_cards_keep_four_grounds(void **state)
     (void)state;
     for (int r = 0; r < RIG_COUNT; r++) {
         struct card_job job = job_of(RIGS[r]);
-        struct card_job_fault fault = {.what = ""};
+        struct card_job_report fault = {.what = ""};
         CHECK_STATUS(card_job_grounds("graded-gravel,rock-steps,dry-sand,dune-sand", &job, &fault),
                      STATUS_OK);
         CHECK_STATUS(text_of(&job, &fault), STATUS_OK);
@@ -108,7 +108,7 @@ static void grounds_are_checked(void **state)
 {
     (void)state;
     struct card_job job = job_of("flatbed-cabin");
-    struct card_job_fault fault = {.what = ""};
+    struct card_job_report fault = {.what = ""};
     CHECK_STATUS(card_job_grounds("dune-sand,moon-dust", &job, &fault), STATUS_E_UNKNOWN);
     assert_non_null(strstr(fault.what, "moon-dust"));
     CHECK_STATUS(card_job_grounds("", &job, &fault), STATUS_E_UNKNOWN);
@@ -122,7 +122,7 @@ static void grounds_are_checked(void **state)
 static void a_folded_sheet_has_two_load_states(void **state)
 {
     (void)state;
-    struct card_job_fault fault = {.what = ""};
+    struct card_job_report fault = {.what = ""};
     size_t n = 0;
     (void)job_of("flatbed-bare");
     other = rig;
@@ -138,7 +138,7 @@ static void side_two_is_a_grid(void **state)
 {
     (void)state;
     struct card_job job = job_of("touring-wagon");
-    struct card_job_fault fault = {.what = ""};
+    struct card_job_report fault = {.what = ""};
     job.log_side = true;
     CHECK_STATUS(text_of(&job, &fault), STATUS_OK);
     assert_non_null(strstr(out, "before|"));
@@ -149,7 +149,7 @@ static void what_is_unsafe_gets_no_card(void **state)
 {
     (void)state;
     struct card_job job = job_of("expedition-truck");
-    struct card_job_fault fault = {.what = ""};
+    struct card_job_report fault = {.what = ""};
     rig.axle[AXLE_REAR].wheel = WHEEL_MULTI_PIECE;
     CHECK_STATUS(text_of(&job, &fault), STATUS_E_REFUSED);
     assert_int_equal(fault.refusal.code, REFUSAL_MULTI_PIECE);
@@ -168,7 +168,7 @@ static void a_trip_has_its_card(void **state)
                                            {"high-pass", "touring-wagon"}};
     for (size_t i = 0; i < sizeof trips / sizeof trips[0]; i++) {
         struct card_job job = job_of(trips[i][1]);
-        struct card_job_fault fault = {.what = ""};
+        struct card_job_report fault = {.what = ""};
         fresh();
         CHECK_STATUS(trip_load(path_of("trips", trips[i][0]), &grounds, &ini, &trip, &diags),
                      STATUS_OK);
