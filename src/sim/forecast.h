@@ -27,7 +27,8 @@ enum {
     FORECAST_FEW = 64,       /* equally likely members kept for forecast_tick */
     FORECAST_COMMON = 8,     /* unknowns that all corners share */
     FORECAST_OWN = 3,        /* unknowns of each corner */
-    FORECAST_UNKNOWNS = FORECAST_COMMON + FORECAST_OWN * REFILL_CORNERS
+    FORECAST_UNKNOWNS = FORECAST_COMMON + FORECAST_OWN * REFILL_CORNERS,
+    FORECAST_KNOTS = 241
 };
 
 /* What is believed of the machine before the first reading: delivery over volume, relative to the
@@ -109,6 +110,7 @@ struct forecast_out {
 struct forecast {
     struct forecast_prior prior;
     int members;
+    double heavy_1[FORECAST_KNOTS];                     /* normal to Student-t5, -6..6 */
     double draw_1[FORECAST_MEMBERS][FORECAST_UNKNOWNS]; /* standard normals, made once */
     double tail_1[FORECAST_MEMBERS];                    /* widens some draws: heavy tails */
     double z_1[FORECAST_MEMBERS][FORECAST_UNKNOWNS];    /* the members, as standard normals */

@@ -1,0 +1,181 @@
+#include "sim/forecast.h"
+
+#include <math.h>
+#include <stddef.h>
+
+#include "base/num.h"
+#include "base/units.h"
+#include "sim/forecast_part.h"
+
+#define EFFECTIVE_FEW_1 50.0 /* fewer effective members than this are drawn anew, model F1 */
+enum { ROUNDS_MAX = 4 };
+
+const char *forecast_fit_name(enum forecast_fit fit)
+{
+    static const char *const names[] = {"good", "poor", "out of step"};
+    return names[fit];
+}
+
+static enum status run_one(const struct plan *p, const double z[], enum member_until until,
+                           struct member_out *out, double *ratio)
+{
+    struct unknowns u;
+    unknowns_of(p, z, &u);
+    *ratio = u.ratio_1;
+    return p->s->up ? member_run(p, &u, until, out) : member_deflate(p, &u, until, out);
+}
+
+/* Simulate member m and note what it says; a member that cannot be simulated gets no weight. */
+static void run_member(struct forecast *f, const struct plan *p, int m)
+{
+    struct member_out out;
+    f->log_weight_1[m] = -INFINITY;
+    if (run_one(p, f->z_1[m], MEMBER_FINISH, &out, &f->ratio_1[m]) != STATUS_OK) {
+        return;
+    }
+    f->log_weight_1[m] = like_of(p, out.expected_pa);
+    for (int i = 0; i < p->n; i++) {
+        f->finish_s[m][i] = out.finish_s[i];
+        f->settled_gauge_pa[m][i] = out.settled_gauge_pa[i];
+        f->hot_gauge_pa[m][i] = out.hot_gauge_pa[i];
+    }
+    f->line_gauge_pa[m] = out.line_gauge_pa;
+}
+
+/* Weights from log weights; returns the effective number of members. */
+static double weigh(struct forecast *f)
+{
+    double top = -INFINITY, sum = 0, squares = 0;
+    for (int m = 0; m < f->members; m++) {
+        top = fmax(top, f->log_weight_1[m]);
+    }
+    for (int m = 0; m < f->members; m++) {
+        f->weight_1[m] = isfinite(top) ? exp(f->log_weight_1[m] - top) : 0;
+        sum += f->weight_1[m];
+    }
+    for (int m = 0; m < f->members && sum > 0; m++) {
+        f->weight_1[m] /= sum;
+        squares += f->weight_1[m] * f->weight_1[m];
+    }
+    return squares > 0 ? 1 / squares : 0;
+}
+
+/* Draw all members from the cloud (NULL: from the prior), simulate and weigh them. */
+static double populate(struct forecast *f, const struct plan *p, const struct cloud *cloud)
+{
+    const int every = (int)(1 / CLOUD_PRIOR_1);
+    for (int m = 0; m < f->members; m++) {
+        bool prior = cloud == NULL || m % every == 0;
+        for (int d = 0; d < p->dims && prior; d++) {
+            f->z_1[m][d] = f->draw_1[m][d];
+        }
+        if (!prior) {
+            cloud_draw(cloud, f->draw_1[m], f->tail_1[m], f->z_1[m]);
+        }
+        run_member(f, p, m);
+        f->log_weight_1[m] -= cloud != NULL ? cloud_log_density(cloud, f->z_1[m]) : 0;
+    }
+    return weigh(f);
+}
+
+static enum status learn(struct forecast *f, const struct plan *p, struct found *found,
+                         struct forecast_out *out)
+{
+    out->rounds = 0;
+    *found = (struct found){.z_1 = {0}};
+    if (p->n_obs == 0) {
+        out->effective_1 = populate(f, p, NULL);
+        return out->effective_1 > 0 ? STATUS_OK : STATUS_E_NO_SOLUTION;
+    }
+    struct cloud cloud;
+    enum status st = search_best(p, found, &cloud);
+    if (st != STATUS_OK) {
+        return st;
+    }
+    out->effective_1 = populate(f, p, &cloud);
+    while (out->effective_1 < EFFECTIVE_FEW_1 && out->rounds < ROUNDS_MAX &&
+           cloud_of_members(f, &cloud) == STATUS_OK) {
+        out->effective_1 = populate(f, p, &cloud);
+        out->rounds++;
+    }
+    return out->effective_1 > 0 ? STATUS_OK : STATUS_E_NO_SOLUTION;
+}
+
+/* Members that stand for all with equal weight: every 1/FORECAST_FEW of the summed weight. */
+static void choose_few(struct forecast *f)
+{
+    double sum = 0;
+    int m = -1;
+    for (int k = 0; k < FORECAST_FEW; k++) {
+        while (m < f->members - 1 && sum <= (k + 0.5) / FORECAST_FEW) {
+            sum += f->weight_1[++m];
+        }
+        f->few[k] = m;
+    }
+}
+
+enum status forecast_update(struct forecast *f, const struct session *s, double now_s,
+                            struct forecast_out *out)
+{
+    struct plan p;
+    enum status st = plan_make(f, s, now_s, &p);
+    if (st != STATUS_OK) {
+        return st;
+    }
+    struct forecast_out made = {.readings = 0};
+    struct found found;
+    st = learn(f, &p, &found, &made);
+    if (st != STATUS_OK) {
+        return st;
+    }
+    choose_few(f);
+    report_fit(&p, &found, &made);
+    report_all(f, &p, &made);
+    *out = made;
+    return STATUS_OK;
+}
+
+enum status forecast_tick(struct forecast *f, const struct session *s, double now_s,
+                          struct forecast_out *out)
+{
+    struct plan p;
+    enum status st = plan_make(f, s, now_s, &p);
+    if (st != STATUS_OK) {
+        return st;
+    }
+    struct few few;
+    for (int k = 0; k < FORECAST_FEW; k++) {
+        double ratio = 0;
+        st = run_one(&p, f->z_1[f->few[k]], MEMBER_NOW, &few.member[k], &ratio);
+        if (st != STATUS_OK) {
+            return st;
+        }
+    }
+    report_tick(&p, &few, out);
+    return STATUS_OK;
+}
+
+enum status forecast_learn(const struct forecast *f, const struct session *s,
+                           struct forecast_learned *l)
+{
+    bool read = false;
+    for (int k = 0; k < s->n_reading; k++) {
+        read = read || (!s->reading[k].undone && s->reading[k].span > 0);
+    }
+    if (!s->up || !read) {
+        return STATUS_E_MISSING;
+    }
+    double mean = 0, var = 0;
+    for (int m = 0; m < f->members; m++) {
+        mean += f->weight_1[m] * log(f->ratio_1[m]);
+    }
+    for (int m = 0; m < f->members; m++) {
+        double d = log(f->ratio_1[m]) - mean;
+        var += f->weight_1[m] * d * d;
+    }
+    *l = (struct forecast_learned){.log_mean_1 = mean,
+                                   .log_sd_1 = sqrt(var),
+                                   .temp_k = s->in.inlet_temp_k,
+                                   .ambient_abs_pa = s->in.ambient_abs_pa};
+    return STATUS_OK;
+}

@@ -1,0 +1,319 @@
+#include <math.h>
+
+#include "base/num.h"
+#include "base/units.h"
+#include "core/constants.h"
+#include "sim/forecast_part.h"
+#include "sim/heat.h"
+#include "sim/hookup.h"
+
+#define GAUGE_NOISE_1  0.3   /* of a step, beside rounding; reference text, section 8.3 */
+#define STAMP_S        1.5   /* s, when a button was pressed; own judgement */
+#define MODEL_1        0.012 /* of the rise so far: 1-2 % that the model is off */
+#define SHARED_START_1 0.5   /* of the start reading's error is the gauge's own */
+#define TANK_FLOW_KG_S 6e-4  /* kg/s, 30 L/min, where no source tells a usual flow; own choice */
+
+unsigned plan_dense(const struct plan *p, unsigned corners)
+{
+    unsigned bits = 0;
+    for (int i = 0; i < p->n; i++) {
+        bits |= corners >> p->corner_of[i] & 1u ? 1u << i : 0u;
+    }
+    return bits;
+}
+
+static enum status check(const struct session *s, double now_s)
+{
+    if (s->present == 0 || (s->present & ~s->started) != 0) {
+        return STATUS_E_MISSING;
+    }
+    if (!isfinite(now_s) || now_s < s->now_s - 1e-6) {
+        return STATUS_E_DOMAIN;
+    }
+    for (int c = 0; c < REFILL_CORNERS; c++) {
+        if (s->present >> c & 1u && !(s->in.corner[c].target_gauge_pa > 0)) {
+            return STATUS_E_MISSING;
+        }
+    }
+    return STATUS_OK;
+}
+
+static void list_corners(struct plan *p)
+{
+    for (int c = 0; c < REFILL_CORNERS; c++) {
+        if (p->s->present >> c & 1u) {
+            p->corner_of[p->n++] = c;
+        }
+    }
+    p->dims = FORECAST_COMMON + FORECAST_OWN * p->n;
+    p->dropped = plan_dense(p, p->s->dropped);
+    p->open_now = plan_dense(p, session_open(p->s));
+    unsigned group[REFILL_CORNERS];
+    p->n_group = session_order(p->s, group);
+    if (p->s->hookup == HOOKUP_LINKED) {
+        group[0] = p->s->present;
+        p->n_group = 1;
+    }
+    for (int g = 0; g < p->n_group; g++) {
+        p->group[g] = plan_dense(p, group[g]);
+    }
+}
+
+/* The hoses and cores of some corners at their nominal flow. */
+static enum status nominal_line(const struct plan *p, unsigned open, struct line *l,
+                                int vessel_of[REFILL_CORNERS])
+{
+    double from[REFILL_CORNERS] = {0}, to[REFILL_CORNERS] = {0};
+    unsigned corners = 0;
+    for (int i = 0; i < p->n; i++) {
+        int c = p->corner_of[i];
+        from[c] = p->s->start_gauge_pa[c] + p->s->in.ambient_abs_pa;
+        to[c] = p->s->in.corner[c].target_gauge_pa + p->s->in.ambient_abs_pa;
+        corners |= open >> i & 1u ? 1u << c : 0;
+    }
+    const struct hookup_change as_is = {.scale_1 = 1, .valve = p->s->in.air.valve};
+    return hookup_line(&p->s->in, &p->source, &as_is, corners, from, to, l, vessel_of);
+}
+
+static enum status add_hoses(struct plan *p, unsigned open)
+{
+    for (int k = 0; k < p->n_hose; k++) {
+        if (p->hose[k].open == open) {
+            return STATUS_OK;
+        }
+    }
+    if (p->n_hose == PART_HOSES || open == 0) {
+        return STATUS_OK; /* the last known ones serve */
+    }
+    struct line l;
+    int vessel_of[REFILL_CORNERS];
+    enum status st = nominal_line(p, open, &l, vessel_of);
+    if (st == STATUS_OK) {
+        p->hose[p->n_hose++] = (struct hoses){open, l.main_si, l.vessel[0].hose_si};
+    }
+    return st;
+}
+
+/* One vessel a corner, so that each can differ. */
+static enum status make_line(struct plan *p)
+{
+    struct line l;
+    int vessel_of[REFILL_CORNERS];
+    enum status st = nominal_line(p, (1u << p->n) - 1, &l, vessel_of);
+    if (st != STATUS_OK) {
+        return st;
+    }
+    p->line = l;
+    for (int i = 0; i < p->n; i++) {
+        int c = p->corner_of[i];
+        p->line.vessel[i] = l.vessel[vessel_of[c]];
+        p->line.vessel[i].count_1 = p->s->in.corner[c].tyres;
+    }
+    p->line.n = p->n;
+    if (p->s->in.air.spare) {
+        p->spare = 1u << p->n;
+        p->line.vessel[p->line.n++] = l.vessel[l.n - 1];
+    }
+    return line_prepare(&p->line);
+}
+
+static enum status all_hoses(struct plan *p)
+{
+    enum status st = add_hoses(p, p->open_now);
+    for (int g = 0; g < p->n_group && st == STATUS_OK; g++) {
+        st = add_hoses(p, p->group[g]);
+    }
+    for (int k = 0; k < p->s->n_span && st == STATUS_OK; k++) {
+        st = add_hoses(p, plan_dense(p, p->s->span[k].open));
+    }
+    return st;
+}
+
+static void cut_out(struct plan *p)
+{
+    const struct air_system *a = &p->s->in.air;
+    double pa = p->s->in.ambient_abs_pa;
+    p->tank_abs_pa = a->tank_volume_m3 > 0 ? a->tank_gauge_pa + pa : 0;
+    if (a->source == AIR_COMPRESSOR && a->compressor.cut_out_gauge_pa > 0) {
+        p->until.cut_out_abs_pa = a->compressor.cut_out_gauge_pa + pa;
+        p->until.cut_in_abs_pa = hookup_cut_in(a) + pa;
+        p->held_abs_pa = 0.5 * (p->until.cut_out_abs_pa + p->until.cut_in_abs_pa);
+    }
+}
+
+/* Corners that share the line with corner i in this hook-up. */
+static double sharing_tyres(const struct plan *p, int i)
+{
+    double tyres = 0;
+    for (int g = 0; g < p->n_group; g++) {
+        for (int k = 0; k < p->n && p->group[g] >> i & 1u; k++) {
+            tyres += p->group[g] >> k & 1u ? p->line.vessel[k].count_1 : 0;
+        }
+    }
+    return fmax(tyres, 1);
+}
+
+/* The usual flow into one tyre of corner i half way, and the outlet pressure there. */
+static double usual_flow(const struct plan *p, int i, double *outlet_abs_pa)
+{
+    int c = p->corner_of[i];
+    double pa = p->s->in.ambient_abs_pa, tyres = sharing_tyres(p, i);
+    double half = pa + 0.5 * (p->s->start_gauge_pa[c] + p->s->in.corner[c].target_gauge_pa);
+    double abs_pa[LINE_VESSELS], root = 0;
+    for (int k = 0; k < p->line.n; k++) {
+        abs_pa[k] = half;
+    }
+    unsigned open = 0;
+    for (int g = 0; g < p->n_group; g++) {
+        open |= p->group[g] >> i & 1u ? p->group[g] : 0;
+    }
+    struct line_flow f;
+    (void)line_solve(&p->line, open, true, abs_pa, p->tank_abs_pa, &root, &f);
+    *outlet_abs_pa = f.outlet_abs_pa;
+    return p->source.kind == SOURCE_NONE ? TANK_FLOW_KG_S
+                                         : fmax(f.source_kg_s / tyres, 0.1 * TANK_FLOW_KG_S);
+}
+
+/* Over-read and its settling, from the heat model at the usual flow; members scale them. */
+static void heat_of(struct plan *p)
+{
+    double middle = 0, t = p->s->in.tyre_temp_k, pa = p->s->in.ambient_abs_pa;
+    for (int i = 0; i < p->n; i++) {
+        const struct refill_corner_in *c = &p->s->in.corner[p->corner_of[i]];
+        double outlet = pa, v = c->volume_m3 / c->tyres, at = pa + c->target_gauge_pa;
+        double q = usual_flow(p, i, &outlet);
+        if (!p->s->up) {
+            const struct line_vessel *k = &p->line.vessel[i];
+            double slope = 0;
+            q = element_flow(element_conductance(k->area_m2, t), k->b_1, at, pa, &slope);
+        }
+        double dt = heat_excess(at, v, t, q, p->s->up ? 1 : 0);
+        double over = p->s->up ? heat_over_read(at, v, t, q) : at / t * dt;
+        double r = v / HEAT_WALL_M3, wall_m2 = HEAT_WALL_M2 * cbrt(r * r);
+        double loss = HEAT_WALL_FACTOR_1 * heat_wall_coefficient(dt, at, t) * wall_m2;
+        double stored = at * v / (AIR_R_J_KG_K * t) * (AIR_CP_J_KG_K - AIR_R_J_KG_K);
+        p->flow_kg_s[i] = q;
+        p->over_si[i] = q > 0 ? over / (q * at) : 0;
+        p->creep_s[i] = loss > 0 ? stored / loss : 1;
+        middle += (outlet - pa) / SOURCE_SAG_PA / p->n;
+    }
+    p->middle_1 = middle;
+}
+
+/* How far off the start readings may be: one reading that stands for all corners errs alike for
+ * all of them; those of single corners err each in its own way. */
+static void start_errors(struct plan *p)
+{
+    double step = p->s->in.air.gauge_step_pa;
+    double e = step * sqrt(1.0 / 12 + GAUGE_NOISE_1 * GAUGE_NOISE_1);
+    bool own = false;
+    for (int i = 0; i < p->n; i++) {
+        const struct session_reading *r = NULL;
+        for (int k = 0; k < p->s->n_reading; k++) {
+            const struct session_reading *x = &p->s->reading[k];
+            bool early = x->span == 0 && !x->undone && !x->flowing;
+            r = early && x->corners >> p->corner_of[i] & 1u ? x : r;
+        }
+        bool alone = r != NULL && (r->corners & (r->corners - 1)) == 0;
+        p->own_start_pa[i] = alone ? e : SHARED_START_1 * e;
+        own = own || alone;
+    }
+    p->shared_start_pa = own ? SHARED_START_1 * e : e;
+}
+
+/* What a reading is worth: how sure the gauge, the clock and the model are there. */
+static void push(struct plan *p, const struct session_reading *r, unsigned at)
+{
+    double start = 0, n = 0;
+    for (int i = 0; i < p->n; i++) {
+        if (at >> i & 1u) {
+            start += p->s->start_gauge_pa[p->corner_of[i]];
+            n++;
+        }
+    }
+    double step = p->s->in.air.gauge_step_pa;
+    double rise = fabs(r->p_gauge_pa - start / fmax(n, 1));
+    double noise = GAUGE_NOISE_1 * step, model = MODEL_1 * rise;
+    double stamp = STAMP_S * rise / fmax(r->running_s, 10);
+    p->obs[p->n_obs++] =
+        (struct observation){.span = r->span,
+                             .at = at,
+                             .flowing = r->flowing && p->s->up,
+                             .p_gauge_pa = r->p_gauge_pa,
+                             .sigma_pa = sqrt(noise * noise + model * model + stamp * stamp),
+                             .half_pa = 0.5 * step};
+}
+
+/* The corners on the line when a reading was made. */
+static unsigned open_at(const struct plan *p, const struct session_reading *r)
+{
+    return r->span > 0 ? plan_dense(p, p->s->span[r->span - 1].open) : p->open_now;
+}
+
+static void observe(struct plan *p, const struct session_reading *r)
+{
+    unsigned at = plan_dense(p, r->corners), open = open_at(p, r);
+    bool several = (at & (at - 1)) != 0;
+    bool line = p->s->up && (r->flowing || (several && p->s->hookup == HOOKUP_LINKED));
+    if (line) {
+        push(p, r, at & open ? at & open : at);
+        return;
+    }
+    for (int i = 0; i < p->n && p->n_obs < PART_OBS; i++) {
+        if (at >> i & 1u) {
+            push(p, r, 1u << i);
+        }
+    }
+}
+
+void plan_observe(struct plan *p)
+{
+    int first = p->s->n_reading, budget = PART_OBS;
+    while (first > 0 && budget >= p->n) {
+        budget -= p->n; /* at most */
+        first--;
+    }
+    p->n_obs = 0;
+    for (int k = first; k < p->s->n_reading && p->s->first_air_s >= 0; k++) {
+        const struct session_reading *r = &p->s->reading[k];
+        if (!r->undone && r->at_s >= p->s->first_air_s && r->span > 0) {
+            observe(p, r);
+        }
+    }
+}
+
+enum status plan_make(const struct forecast *f, const struct session *s, double now_s,
+                      struct plan *p)
+{
+    enum status st = check(s, now_s);
+    if (st != STATUS_OK) {
+        return st;
+    }
+    *p = (struct plan){.f = f, .s = s, .now_s = fmax(now_s, s->now_s)};
+    const struct refill_in *in = &s->in;
+    st = source_init(&in->air, in->ambient_abs_pa, in->inlet_temp_k, &p->source);
+    if (st != STATUS_OK) {
+        return st;
+    }
+    p->own_sag_1 = p->source.sag_1;
+    list_corners(p);
+    st = make_line(p);
+    if (st == STATUS_OK) {
+        st = all_hoses(p);
+    }
+    if (st != STATUS_OK) {
+        return st;
+    }
+    cut_out(p);
+    heat_of(p);
+    start_errors(p);
+    plan_observe(p);
+    if (!s->up) {
+        double top = 0;
+        for (int i = 0; i < p->n; i++) {
+            top = fmax(top, s->start_gauge_pa[p->corner_of[i]]);
+        }
+        deflate_table(in->ambient_abs_pa, p->line.vessel[0].b_1, top * 1.1 + 1e4, &p->deflate);
+    }
+    return STATUS_OK;
+}
