@@ -13,3 +13,12 @@ void clock_today(char date[CLOCK_DATE])
         date[0] = '\0';
     }
 }
+
+int64_t clock_now_ns(void)
+{
+    struct timespec t;
+    if (clock_gettime(CLOCK_BOOTTIME, &t) != 0 && clock_gettime(CLOCK_MONOTONIC, &t) != 0) {
+        return 0;
+    }
+    return (int64_t)t.tv_sec * 1000000000 + t.tv_nsec;
+}

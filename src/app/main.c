@@ -17,6 +17,7 @@ struct command {
 };
 
 static const struct command COMMANDS[] = {
+    {CMD_SESSION, cmd_session},
     {CMD_HELP, cmd_help},
 };
 

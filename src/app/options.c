@@ -282,7 +282,8 @@ static bool options_fit(const struct options *o, const unsigned given[], struct 
 {
     bool fit = true;
     for (int i = 0; i < N_OPTIONS; i++) {
-        bool hidden = OPTIONS[i].commands == 0 && o->command == CMD_SESSION;
+        /* a scripted session, for tests, takes --size as well */
+        bool hidden = o->command == CMD_SESSION && (OPTIONS[i].commands == 0 || o->script);
         if (given[i] && !(OPTIONS[i].commands & (unsigned)o->command) && !hidden) {
             text_put(why, "--%s does not go with '%s'\n", OPTIONS[i].name,
                      command_name(o->command));

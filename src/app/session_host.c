@@ -1,14 +1,9 @@
 #include "app/session_host.h"
 
-#include <dirent.h>
-#include <errno.h>
-#include <fcntl.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
+#include "app/files.h"
 #include "core/quick.h"
 
 enum { RIG_TEXT = 16384, GROUND_LINES = 200, GROUND_LINE = HOST_PATH + GROUND_NAME + 4 };
@@ -155,28 +150,14 @@ static bool host_load(void *self, const struct rig_source *source, int n,
         say(report, &diags);
         return false;
     }
-    snprintf(rig->path, sizeof rig->path, "%s", source->path);
+    snprintf(rig->path, sizeof rig->path, "%.255s", source->path);
     return true;
-}
-
-static bool ends_in_ini(const char *name)
-{
-    size_t n = strlen(name);
-    return n > 4 && strcmp(name + n - 4, ".ini") == 0;
 }
 
 static const char *base_name(const char *path)
 {
     const char *slash = strrchr(path, '/');
     return slash != NULL ? slash + 1 : path;
-}
-
-static bool listed(int n, const struct host_rig out[], const char *file)
-{
-    for (int i = 0; i < n; i++)
-        if (strcmp(base_name(out[i].path), file) == 0)
-            return true;
-    return false;
 }
 
 static void describe(struct session_files *f, struct host_rig *rig)
@@ -194,29 +175,15 @@ static void describe(struct session_files *f, struct host_rig *rig)
                            : "has mistakes");
 }
 
-static int list_dir(struct session_files *f, const char *dir, int n, int max, struct host_rig out[])
-{
-    struct dirent **entry = NULL;
-    int found = scandir(dir, &entry, NULL, alphasort);
-    for (int i = 0; i < found; i++) {
-        const char *file = entry[i]->d_name;
-        if (n < max && ends_in_ini(file) && !listed(n, out, file)) {
-            int len = snprintf(out[n].path, sizeof out[n].path, "%s/%s", dir, file);
-            if (len > 0 && (size_t)len < sizeof out[n].path)
-                describe(f, &out[n++]);
-        }
-        free(entry[i]);
-    }
-    free(entry);
-    return n;
-}
-
 static int host_rigs(void *self, int max, struct host_rig out[])
 {
     struct session_files *f = self;
-    int n = 0;
-    for (int i = 0; i < f->n_dir; i++)
-        n = list_dir(f, f->dir[i], n, max, out);
+    paths_list(f->search, "rigs", ".ini", &f->found);
+    int n = f->found.n < max ? f->found.n : max;
+    for (int i = 0; i < n; i++) {
+        snprintf(out[i].path, sizeof out[i].path, "%s", f->found.item[i].path);
+        describe(f, &out[i]);
+    }
     return n;
 }
 
@@ -269,53 +236,6 @@ static int host_values(void *self, const struct rig_source *source, int n_edit,
     return n;
 }
 
-/* every folder on the way to a file */
-static bool make_dirs(const char *path)
-{
-    char part[HOST_PATH];
-    for (const char *s = strchr(path + 1, '/'); s != NULL; s = strchr(s + 1, '/')) {
-        snprintf(part, sizeof part, "%.*s", (int)(s - path), path);
-        if (mkdir(part, 0777) != 0 && errno != EEXIST)
-            return false;
-    }
-    return true;
-}
-
-static bool write_all(int fd, const char *bytes, size_t n)
-{
-    while (n > 0) {
-        ssize_t done = write(fd, bytes, n);
-        if (done < 0 && errno != EINTR)
-            return false;
-        if (done > 0) {
-            bytes += done;
-            n -= (size_t)done;
-        }
-    }
-    return true;
-}
-
-/* Whole or not at all: written beside, brought to disk, then given its name. Without overwrite a
- * file that came in between is not replaced either. */
-static enum host_saved replace_file(const char *path, const char *bytes, size_t n, bool overwrite)
-{
-    char beside[HOST_PATH + 16];
-    snprintf(beside, sizeof beside, "%s.%ld.tmp", path, (long)getpid());
-    int fd = open(beside, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (fd < 0)
-        return HOST_FAILED;
-    bool ok = write_all(fd, bytes, n) && fsync(fd) == 0;
-    ok = close(fd) == 0 && ok;
-    int moved = !ok ? -1 : overwrite ? rename(beside, path) : link(beside, path);
-    int error = errno;
-    if (!overwrite || moved != 0)
-        unlink(beside);
-    errno = error;
-    if (moved == 0)
-        return HOST_SAVED;
-    return ok && error == EEXIST ? HOST_EXISTS : HOST_FAILED;
-}
-
 static bool plain_name(const char *name)
 {
     size_t n = strspn(name, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.");
@@ -352,16 +272,15 @@ static enum host_saved host_save(void *self, const struct rig_source *source, in
         text_put(message, "a name of letters, digits, - and _ please");
         return HOST_FAILED;
     }
-    int len =
-        snprintf(path, HOST_PATH, "%s/%s%s", f->save_dir, name, ends_in_ini(name) ? "" : ".ini");
-    if (len < 0 || len >= HOST_PATH || !compose(f, source, n, edits, &t, message))
+    bool ini = strlen(name) > 4 && strcmp(name + strlen(name) - 4, ".ini") == 0;
+    int len = snprintf(path, HOST_PATH, "%s/%s%s", f->save_dir, name, ini ? "" : ".ini");
+    if (len < 0 || len >= HOST_PATH || !compose(f, source, n, edits, &t, message) ||
+        file_make_folders(path, message) < STATUS_OK)
         return HOST_FAILED;
-    enum host_saved saved = HOST_FAILED;
-    if (make_dirs(path))
-        saved = replace_file(path, rig_text, t.len, overwrite);
-    if (saved == HOST_FAILED)
-        text_put(message, "%s: %s", path, strerror(errno));
-    return saved;
+    enum status written = file_write(path, rig_text, t.len, overwrite, message);
+    return written == STATUS_E_REFUSED ? HOST_EXISTS
+           : written < STATUS_OK       ? HOST_FAILED
+                                       : HOST_SAVED;
 }
 
 static const char *rig_id(const struct rig *rig)
@@ -409,8 +328,11 @@ static void host_used_ground(void *self, const struct rig *rig, const char *name
             text_put(&t, "%s", line);
     if (in != NULL)
         fclose(in);
-    if (make_dirs(f->ground_file))
-        (void)replace_file(f->ground_file, all, t.len, true); /* forgetting it costs two keys */
+    char words[200];
+    struct text why = text_over(words, sizeof words);
+    if (file_make_folders(f->ground_file, &why) < STATUS_OK ||
+        file_write(f->ground_file, all, t.len, true, &why) < STATUS_OK)
+        return; /* forgotten: that costs two keys at the next start */
 }
 
 struct session_host session_host_of(struct session_files *files)

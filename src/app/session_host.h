@@ -3,18 +3,17 @@
 #ifndef SANDSHOE_APP_SESSION_HOST_H
 #define SANDSHOE_APP_SESSION_HOST_H
 
+#include "app/paths.h"
 #include "profile/profile.h"
 #include "tui/host.h"
 
-enum { SESSION_DIRS = 12 };
-
 struct session_files {
     const struct compressor_list *compressors;
-    int n_dir;
-    char dir[SESSION_DIRS][HOST_PATH]; /* where rigs are looked for, the first wins */
-    char save_dir[HOST_PATH];          /* where new ones go; made when needed */
-    char ground_file[HOST_PATH];       /* "rig<TAB>ground" a line; "" = not kept */
-    struct ini ini;                    /* scratch: the entries of the rig at hand */
+    const struct search_path *search; /* where rigs are looked for */
+    char save_dir[HOST_PATH];         /* where new ones go; made when needed */
+    char ground_file[HOST_PATH];      /* "rig<TAB>ground" a line; "" = not kept */
+    struct ini ini;                   /* scratch: the entries of the rig at hand */
+    struct found_list found;          /* scratch: the rigs there are */
 };
 
 /* session_host_of - callbacks over files; files outlives the host. */

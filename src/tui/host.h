@@ -11,7 +11,7 @@
 #include "core/rig.h"
 
 enum {
-    HOST_PATH = 256,
+    HOST_PATH = 512,
     HOST_KEY = 48,
     HOST_VALUE = 80,
     HOST_RIGS = 64,

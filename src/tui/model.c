@@ -117,6 +117,17 @@ static void compute(struct model *m)
         working_fill(m);
 }
 
+/* the rig that a session starts with; without its changes it is not what was asked for */
+static bool open_first(struct model *m, const struct model_start *start, struct load_report *report)
+{
+    if (start->source.kind == SOURCE_NONE || !model_open(m, &start->source, report))
+        return false;
+    if (start->n_edit == 0 || outing_edits(&m->outing, m->host, start->n_edit, start->edit, report))
+        return true;
+    m->outing.has_rig = false;
+    return false;
+}
+
 enum status model_init(const struct model_start *start, struct model *m, struct load_report *report)
 {
     memset(m, 0, sizeof *m);
@@ -131,7 +142,7 @@ enum status model_init(const struct model_start *start, struct model *m, struct 
         m->outing.ground = ground_index(m->grounds, start->ground);
     if (asked && m->outing.ground < 0)
         return STATUS_E_UNKNOWN;
-    bool opened = start->source.kind != SOURCE_NONE && model_open(m, &start->source, report);
+    bool opened = open_first(m, start, report);
     if (start->has_units)
         m->outing.units = start->units;
     if (opened)

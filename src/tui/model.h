@@ -42,7 +42,9 @@ struct model_start {
     const struct session_host *host;
     const struct ground_list *grounds; /* outlives the model */
     struct rig_source source;          /* SOURCE_NONE: the three questions */
-    struct conditions conditions;      /* as given on the command line */
+    int n_edit;
+    const struct rig_edit *edit;  /* changes on top of the source, not saved */
+    struct conditions conditions; /* as given on the command line */
     bool has_units;
     enum unit_system units;
     const char *ground; /* section name asked for; NULL or "" = the last one used */

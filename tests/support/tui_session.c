@@ -40,9 +40,10 @@ static void make_files(struct tui_session *t)
     snprintf(t->save_dir, sizeof t->save_dir, "/tmp/sandshoe-tui-XXXXXX");
     assert_non_null(mkdtemp(t->save_dir));
     f->compressors = &t->compressors;
-    f->n_dir = 2;
-    snprintf(f->dir[0], HOST_PATH, "%s/rigs", t->save_dir);
-    snprintf(f->dir[1], HOST_PATH, "%s/rigs", PROFILES);
+    f->search = &t->search;
+    t->search.n = 2;
+    snprintf(t->search.dir[0], PATHS_LEN, "%s", t->save_dir);
+    snprintf(t->search.dir[1], PATHS_LEN, "%s", PROFILES);
     snprintf(f->save_dir, HOST_PATH, "%s/rigs", t->save_dir);
     snprintf(f->ground_file, HOST_PATH, "%s/state/grounds", t->save_dir);
     t->host = session_host_of(f);

@@ -8,6 +8,7 @@
 
 struct tui_session {
     struct session_files files;
+    struct search_path search;
     struct session_host host;
     struct compressor_list compressors;
     struct ground_list grounds;

@@ -225,6 +225,9 @@ static void three_answers_can_be_saved_and_opened_again(void **state)
                   "keys F2 Ctrl-U\ntype mine\nkeys Enter F3\n");
     assert_int_equal(t->model.editor, EDITOR_RIGS);
     double road = t->model.outing.rig.axle[AXLE_REAR].road_gauge_pa;
+    for (int i = 0; i < HOST_RIGS; i++)
+        if (strstr(t->model.at.rigs.rig[t->model.at.rigs.list.at].path, "mine.ini") == NULL)
+            tui_script(t, "keys j\n");
     tui_script(t, "keys Enter\n");
     assert_int_equal(t->model.outing.source.kind, SOURCE_FILE);
     assert_non_null(strstr(t->model.outing.source.path, "mine.ini"));
