@@ -21,7 +21,6 @@ struct job {
     double spare_abs_pa, tank_abs_pa;
     double used_s, stretch_s; /* of the run time; since the last rest */
     double wall_s;
-    bool final; /* not the part-refill */
     struct refill_plan plan;
 };
 
@@ -156,7 +155,9 @@ static void drop_reached(struct job *j, struct hook *h, unsigned vessels)
     for (int c = 0; c < REFILL_CORNERS; c++) {
         if (h->open >> c & 1u && vessels >> h->vessel_of[c] & 1u) {
             dropped |= 1u << c;
-            if (j->final) {
+            double left =
+                j->in->corner[c].target_gauge_pa + j->in->ambient_abs_pa - j->target_abs_pa[c];
+            if (left <= RUN_TARGET_PA) { /* not a part-refill */
                 record(j, h, c, &f);
             }
         }
@@ -173,9 +174,11 @@ static enum status rest_on_line(struct job *j, struct hook *h)
     pass_rest(j, 0);
     bool was_on = h->state.on;
     h->state.on = false;
-    enum status st = run_to_time(&h->line, h->state.time_s + j->rest_s, &h->state);
+    double end_s = h->state.time_s + j->rest_s;
+    enum status st = run_to_time(&h->line, end_s, &h->state);
+    h->state.time_s = end_s;
     h->state.on = was_on;
-    return st;
+    return st == STATUS_E_NO_SOLUTION ? STATUS_OK : st; /* out of steps: equal long since */
 }
 
 /* A pressure switch with no tank cycles: on average the outlet stands between its two pressures.
@@ -345,7 +348,6 @@ static void job_targets(struct job *j, bool gravel)
         double p = gravel ? fmin(in->gravel_gauge_pa, in->target_gauge_pa) : in->target_gauge_pa;
         j->target_abs_pa[c] = p + j->in->ambient_abs_pa;
     }
-    j->final = !gravel;
 }
 
 static void job_begin(struct job *j, const struct refill_in *in, const struct source *source,
