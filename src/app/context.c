@@ -185,3 +185,60 @@ struct conditions context_conditions(const struct options *o)
     }
     return k;
 }
+
+/* The assumptions of the quick form stand before what the advice raises. */
+static void add_assumed(const struct caution_list *assumed, struct caution_list *list)
+{
+    const struct caution_list raised = *list;
+    *list = *assumed;
+    for (int i = 0; i < raised.n; i++) {
+        *caution_raise(list, raised.item[i].code) = raised.item[i];
+    }
+}
+
+static enum exit_status say_uncomputed(const struct context *c, enum status s)
+{
+    if (s == STATUS_E_MISSING && c->opt.cross_slope_rad.is) {
+        context_say("--cross-slope needs cg_height and track in [rig]");
+        return EXIT_USAGE;
+    }
+    if (s == STATUS_E_MEASURE_AGAIN) {
+        context_say("%s: the tape or chalk measurements do not fit a tyre: measure again",
+                    c->rig.path);
+        return EXIT_BAD_FILE;
+    }
+    context_say("this rig on this ground cannot be computed: %s", status_text(s));
+    return c->rig.quick ? EXIT_USAGE : EXIT_BAD_FILE;
+}
+
+enum exit_status context_advise(const struct context *c, const struct ground *ground,
+                                struct advice *a)
+{
+    const struct conditions k = context_conditions(&c->opt);
+    enum status s = advice_compute(&c->rig, ground, &k, a);
+    if (s < 0 && s != STATUS_E_REFUSED) {
+        return say_uncomputed(c, s);
+    }
+    add_assumed(&c->assumed, &a->cautions);
+    return EXIT_FINE;
+}
+
+enum exit_status context_outcome(const struct advice *a)
+{
+    if (a->refusal.code != REFUSAL_NONE) {
+        return EXIT_REFUSED;
+    }
+    return caution_any_danger(&a->cautions) ? EXIT_DANGER : EXIT_FINE;
+}
+
+struct json_head context_json_head(const struct context *c, const struct rig *rig,
+                                   const struct caution_list *cautions,
+                                   const struct refusal *refusal, enum exit_status result)
+{
+    return (struct json_head){.rig = rig->name,
+                              .load_state = rig->load_state,
+                              .status = (int)result,
+                              .cautions = cautions,
+                              .refusal = refusal,
+                              .units = c->units};
+}

@@ -12,6 +12,7 @@
 #include "core/ground.h"
 #include "core/rig.h"
 #include "profile/profile.h"
+#include "report/json_part.h"
 
 struct context {
     struct options opt;
@@ -43,6 +44,21 @@ const struct ground *context_ground(const struct context *c, const char *name);
 
 /* context_conditions - today's circumstances as the options give them. */
 struct conditions context_conditions(const struct options *o);
+
+/* context_advise - the advice for the rig in hand on a ground, with the quick form's assumptions
+ * among its cautions.
+ * ret EXIT_FINE (the advice may be a refusal: see context_outcome); EXIT_USAGE or EXIT_BAD_FILE
+ * with a message when the rig and the conditions cannot be computed. */
+enum exit_status context_advise(const struct context *c, const struct ground *ground,
+                                struct advice *a) MUST_CHECK;
+
+/* context_outcome - the exit status that an advice stands for. */
+enum exit_status context_outcome(const struct advice *a);
+
+/* context_json_head - what heads a command's object. */
+struct json_head context_json_head(const struct context *c, const struct rig *rig,
+                                   const struct caution_list *cautions,
+                                   const struct refusal *refusal, enum exit_status result);
 
 /* context_trouble - print every mistake: JSON on standard output with --json, lines on standard
  * error otherwise. ret EXIT_BAD_FILE. */

@@ -18,6 +18,7 @@ struct command {
 
 static const struct command COMMANDS[] = {
     {CMD_SESSION, cmd_session},
+    {CMD_ADVISE, cmd_advise},
     {CMD_HELP, cmd_help},
 };
 

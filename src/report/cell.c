@@ -1,0 +1,52 @@
+#include "report/cell.h"
+
+#include <math.h>
+
+enum { CELL_TEXT = 64 };
+
+void cell_right(struct text *out, int end, const char *s)
+{
+    text_pad_to(out, end - text_width(s));
+    text_put(out, "%s", s);
+}
+
+void cell_value(struct text *out, int end, double si, enum quantity q, enum unit_system u, int more)
+{
+    char buf[CELL_TEXT];
+    struct text t = text_over(buf, sizeof buf);
+    units_put_bare(&t, si, q, u, more);
+    cell_right(out, end, buf);
+}
+
+void cell_value_unit(struct text *out, int end, double si, enum quantity q, enum unit_system u,
+                     int more)
+{
+    char buf[CELL_TEXT];
+    struct text t = text_over(buf, sizeof buf);
+    units_put(&t, si, q, u, more);
+    cell_right(out, end, buf);
+}
+
+/* What the last decimal of a pressure is worth. */
+static double quantum_pa(enum unit_system u)
+{
+    static const double pa[] = {UNITS_PA_PER_PSI, 0.1 * UNITS_PA_PER_BAR, 1000.0};
+    return pa[u];
+}
+
+int cell_pressure_more(const struct rig *rig, enum unit_system u)
+{
+    double step_pa = rig->air.gauge_step_pa > 0.0 ? rig->air.gauge_step_pa : units_step(rig->units);
+    double steps = step_pa / quantum_pa(u);
+    return steps > 0.5 && fabs(steps - round(steps)) < 1e-6 ? 0 : 1;
+}
+
+void cell_clock(struct text *out, double s)
+{
+    long whole = lround(s);
+    if (whole >= 3600) {
+        text_put(out, "%ld:%02ld:%02ld", whole / 3600, whole / 60 % 60, whole % 60);
+    } else {
+        text_put(out, "%ld:%02ld", whole / 60, whole % 60);
+    }
+}
