@@ -29,6 +29,20 @@ const char *bound_name(enum bound b)
     return b <= BOUND_ROAD ? names[b] : "?";
 }
 
+const char *bound_change(enum bound b)
+{
+    static const char *const changes[] = {
+        "less load, or the softer end of the ground's aim range",
+        "less load: the tyre is as soft as this ground allows",
+        "a beadlock, or a tyre with a taller sidewall",
+        "nothing but another tyre: its maker says so",
+        "a lesser side slope, or less load up high",
+        "a rim that fits the tyre",
+        "nothing: it is the road pressure already",
+    };
+    return b <= BOUND_ROAD ? changes[b] : "?";
+}
+
 bool target_rim_fits(double rim_width_m, double section_width_m)
 {
     double share_1 = rim_width_m / section_width_m;

@@ -300,6 +300,7 @@ static void names(void **state)
         "aim", "deflection-limit", "bead-floor", "maker-floor", "side-slope", "rim-width", "road"};
     for (int b = BOUND_AIM; b <= BOUND_ROAD; b++) {
         CHECK_TEXT(bound_name((enum bound)b), want[b]);
+        assert_true(strlen(bound_change((enum bound)b)) > 10);
     }
 }
 
