@@ -114,24 +114,27 @@ static void put_heading(const struct page_text *p)
     end_line(p->out);
 }
 
+/* Name and tyres on two lines, or on one: then the name gives way, down to a third. */
 static void put_subject(const struct page_text *p)
 {
     const struct card_content *c = p->content;
     int columns = p->format->columns;
-    if (p->keep.two_line_subject || c->tyre[0] == '\0') {
-        put_cut(p->out, c->subject, columns);
+    bool one_of_two = c->tyre[0] == '\0' || c->subject[0] == '\0';
+    if (one_of_two || p->keep.two_line_subject) {
+        put_cut(p->out, c->subject[0] != '\0' ? c->subject : c->tyre, columns);
         end_line(p->out);
-        put_cut(p->out, c->tyre, columns);
-        if (c->tyre[0] != '\0') {
+        if (!one_of_two) {
+            put_cut(p->out, c->tyre, columns);
             end_line(p->out);
         }
         return;
     }
-    int tyre = text_width(c->tyre);
-    int room = columns - tyre - 1;
-    put_cut(p->out, c->subject, room < columns / 3 ? columns / 3 : room);
+    int room = columns - text_width(c->tyre) - 1;
+    room = room < columns / 3 ? columns / 3 : room;
+    put_cut(p->out, c->subject, room);
     text_put(p->out, " ");
-    put_cut(p->out, c->tyre, room < columns / 3 ? columns - columns / 3 - 1 : tyre);
+    int used = text_width(c->subject) < room ? text_width(c->subject) : room;
+    put_cut(p->out, c->tyre, columns - used - 1);
     end_line(p->out);
 }
 
@@ -204,21 +207,36 @@ static void put_second(const struct page_text *p, const struct card_row *row, in
     end_line(p->out);
 }
 
-/* Full column names if the titles then keep enough room, else short ones; gaps as wide as they
+enum { TITLE_LEAST = 15, TITLE_MOST = 24 }; /* columns kept for the titles */
+
+static int wanted_title(const struct card_table *t)
+{
+    int most = text_width(t->head);
+    for (int i = 0; i < t->n_row; i++) {
+        int w = text_width(t->row[i].title);
+        most = w > most ? w : most;
+    }
+    return most < TITLE_LEAST ? TITLE_LEAST : most > TITLE_MOST ? TITLE_MOST : most;
+}
+
+/* Full column names if the titles then keep their room, else short ones; gaps as wide as they
  * can be: spaced figures must not run into each other. */
 static int choose_widths(struct page_text *p, bool *brief, int width[])
 {
     static const struct {
         bool wide, brief;
-        int gap, title;
-    } tries[] = {{true, false, 3, 16}, {true, false, 2, 16}, {true, true, 4, 16},
-                 {true, true, 3, 16},  {true, true, 2, 15},  {false, true, 2, 0}};
+        int gap;
+        int title; /* enough for this try; 0 = as much as the longest title wants */
+    } tries[] = {{true, false, 3, 0}, {true, false, 2, 0},          {true, true, 4, 0},
+                 {true, true, 3, 0},  {true, true, 2, TITLE_LEAST}, {false, true, 2, TITLE_LEAST},
+                 {false, true, 1, 1}};
+    int wanted = wanted_title(&p->content->table);
     int title = 0;
     for (size_t i = 0; i < sizeof tries / sizeof tries[0]; i++) {
         *brief = tries[i].brief;
         p->wide = tries[i].wide;
         title = column_widths(p, *brief, tries[i].gap, width);
-        if (title >= tries[i].title) {
+        if (title >= (tries[i].title > 0 ? tries[i].title : wanted)) {
             break;
         }
     }

@@ -129,7 +129,7 @@ void card_put_pressure(struct card_cell *cell, double p_gauge_pa, double floor_g
 void card_put_cap(struct card_cell *cell, struct maybe cap_mps)
 {
     if (!cap_mps.is) {
-        CARD_PUT_WORD(cell->value, "signed");
+        CARD_PUT_WORD(cell->value, "law"); /* no cap but the road's own */
         return;
     }
     struct text first = text_over(cell->value, sizeof cell->value);

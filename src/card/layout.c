@@ -291,7 +291,7 @@ static void put_top(struct layout *l)
     double tyre_pt = card_text_width_pt(CARD_REGULAR, l->type.body, c->tyre);
     double room_pt = c->tyre[0] != '\0' ? fmax(half_pt, l->width_pt - tyre_pt - 8.0) : l->width_pt;
     card_text_fit(CARD_REGULAR, l->type.body, room_pt, c->subject, &t);
-    text_put(&t, "%s%s", c->tyre[0] != '\0' ? "   " : "", c->tyre);
+    text_put(&t, "%s%s", t.len > 0 && c->tyre[0] != '\0' ? "   " : "", c->tyre);
     put_line(l, CARD_REGULAR, l->type.body, c->subject_key, subject);
     put_rule(l, 1.2);
 }

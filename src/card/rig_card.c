@@ -155,7 +155,7 @@ static void put_heading(const struct card_source *s, struct card_content *c)
     struct text t = text_over(load_state, sizeof load_state);
     put_load_state(s->rig, &t);
     card_start(c, load_state, "[rig] load_state");
-    CARD_PUT_WORD(c->subject, s->rig->name);
+    CARD_PUT_WORD(c->subject, s->rig->quick ? "" : s->rig->name); /* the quick form has no name */
     CARD_PUT_WORD(c->subject_key, "[rig] name");
     put_tyres(s->rig, c);
     card_put_units(c, s->units);
@@ -264,11 +264,6 @@ static bool add_floor_row(const struct card_source *s, struct card_content *c)
 
 /* ---- refill ---- */
 
-static void put_minutes(struct text *out, double time_s)
-{
-    text_put(out, "%.0f", ceil(time_s / 60.0 - 1e-9));
-}
-
 /* The corners of a mask in words: whole axles by name, else each corner. */
 static void put_corners(unsigned mask, bool brief, struct text *out)
 {
@@ -299,7 +294,7 @@ static void put_steps(const struct refill_plan *plan, bool brief, struct text *o
         const struct refill_step *step = &plan->step[i];
         if (step->what == REFILL_REST) {
             text_put(out, "%srest ", sep);
-            put_minutes(out, step->for_s);
+            card_put_minutes(step->for_s, out);
             text_put(out, " at ");
         } else if (step->what != REFILL_MOVE && step->corners != 0) {
             text_put(out, "%s", sep);
@@ -309,7 +304,7 @@ static void put_steps(const struct refill_plan *plan, bool brief, struct text *o
         } else {
             continue;
         }
-        put_minutes(out, step->at_s);
+        card_put_minutes(step->at_s, out);
         sep = ", ";
     }
     text_put(out, brief ? "" : " min");
@@ -327,7 +322,7 @@ static void put_refill(const struct card_source *s, const struct refill_plan *pl
     if (!brief) {
         text_put(out, "from %s ", s->refill_from);
     }
-    put_minutes(out, plan->total_s);
+    card_put_minutes(plan->total_s, out);
     text_put(out, " min");
     if (!brief) {
         text_put(out, " (%s)", how[plan->hookup]);

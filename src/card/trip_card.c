@@ -5,11 +5,6 @@
 #include "base/text.h"
 #include "card/words.h"
 
-static double minutes(double time_s)
-{
-    return ceil(time_s / 60.0 - 1e-9);
-}
-
 static void put_heading(const struct card_trip_source *s, struct card_content *c)
 {
     char name[CARD_TITLE];
@@ -42,8 +37,8 @@ static bool add_leg(const struct card_trip_source *s, int i, struct card_content
     const struct trip_leg_plan *leg = &s->plan->leg[i];
     char title[CARD_TITLE], key[CARD_KEY];
     struct text t = text_over(title, sizeof title), k = text_over(key, sizeof key);
-    text_put(&t, "%d: %.0f km %s", i + 1, units_in(s->in->trip->leg[i].length_m, Q_LENGTH, "km"),
-             s->in->ground[i]->title);
+    text_put(&t, "%d %s, %.0f km", i + 1, s->in->ground[i]->title,
+             units_in(s->in->trip->leg[i].length_m, Q_LENGTH, "km"));
     text_put(&k, "[leg-%d] ground", i + 1);
     struct card_row *row = card_add_row(c, CARD_ROW_PLAIN, title, key);
     if (!row) {
@@ -57,10 +52,11 @@ static bool add_leg(const struct card_trip_source *s, int i, struct card_content
     }
     card_put_cap(&row->cell[col++], leg->cap_mps);
     struct text drive = text_over(row->cell[col].value, sizeof row->cell[col].value);
-    text_put(&drive, "%.0f", minutes(leg->drive_s));
+    card_put_minutes(leg->drive_s, &drive);
     struct text action = text_over(row->cell[col + 1].value, sizeof row->cell[col + 1].value);
     if (leg->action != TRIP_NONE) {
-        text_put(&action, "%s %.0f", trip_action_name(leg->action), minutes(leg->action_s));
+        text_put(&action, leg->action == TRIP_DOWN ? "down " : "up "); /* how far: see the row */
+        card_put_minutes(leg->action_s, &action);
     }
     return true;
 }
@@ -120,6 +116,18 @@ static void add_abort(const struct card_trip_source *s, struct card_content *c)
     }
 }
 
+static void add_total(const struct card_trip_source *s, struct card_content *c)
+{
+    char words[CARD_LINE];
+    struct text t = text_over(words, sizeof words);
+    text_put(&t, "TOTAL ");
+    card_put_minutes(s->plan->total_s, &t);
+    text_put(&t, " min, of it ");
+    card_put_minutes(s->plan->action_s, &t);
+    text_put(&t, " for air");
+    (void)card_add_line(c, CARD_REFILL, "", "%s", words);
+}
+
 static bool all_finite(const struct trip_plan *p)
 {
     for (int i = 0; i < p->n_leg; i++) {
@@ -148,8 +156,7 @@ enum status card_content_of_trip(const struct card_trip_source *source,
             return STATUS_E_FULL;
         }
     }
-    (void)card_add_line(&c, CARD_REFILL, "", "TOTAL %.0f min, of it %.0f for air",
-                        minutes(source->plan->total_s), minutes(source->plan->action_s));
+    add_total(source, &c);
     add_low(source, &c);
     card_add_cautions(&c);
     card_add_origin(&c, source->date);

@@ -1,6 +1,7 @@
 #include "card/words.h"
 
 #include <ctype.h>
+#include <math.h>
 
 static const struct {
     const char *name, *brief, *corner[SIDE_COUNT];
@@ -25,6 +26,12 @@ const char *card_axle_brief(int axle)
 const char *card_corner_word(int axle, int side)
 {
     return AXLES[axle].corner[side];
+}
+
+void card_put_minutes(double time_s, struct text *out)
+{
+    double minutes = ceil(time_s / 60.0 - 1e-9);
+    text_put(out, "%.0f", minutes > 0.0 ? minutes : 0.0);
 }
 
 void card_put_capitals(const char *s, struct text *out)

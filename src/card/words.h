@@ -13,6 +13,9 @@ const char *card_axle_brief(int axle);
 /* card_corner_word - "LF": left or right first, then the axle. */
 const char *card_corner_word(int axle, int side);
 
+/* card_put_minutes - append whole minutes, rounded up. */
+void card_put_minutes(double time_s, struct text *out);
+
 /* card_put_capitals - append s with its ASCII letters in capitals. */
 void card_put_capitals(const char *s, struct text *out);
 

@@ -119,7 +119,7 @@ static void rounding_respects_the_floor(void **state)
     assert_string_equal(cell(3, 0), "1.1"); /* 1.034 bar, rounded up */
     assert_string_equal(cell(2, 0), "1.1"); /* not the nearer 1.0 */
     assert_string_equal(cell(2, 1), "1.5"); /* 22 psi = 1.517 bar */
-    assert_string_equal(cell(2, 3), "signed");
+    assert_string_equal(cell(2, 3), "law");
     s = source(UNITS_KPA);
     CHECK_STATUS(card_content_of_rig(&s, &content), STATUS_OK);
     assert_string_equal(cell(0, 0), "260"); /* 262.0 kPa in steps of 5 */

@@ -80,7 +80,7 @@ static void legs_are_rows(void **state)
     assert_string_equal(content.subject, "flatbed, bare bed");
     assert_int_equal(content.table.n_row, 3);
     const struct card_row *dune = &content.table.row[1];
-    assert_string_equal(dune->title, "2: 14 km dune sand");
+    assert_string_equal(dune->title, "2 dune sand, 14 km");
     assert_string_equal(dune->cell[0].value, "17");
     assert_string_equal(dune->cell[2].value, "25");
     assert_string_equal(dune->cell[3].value, "34");     /* 14 km at 25 km/h: 33.6 min */
