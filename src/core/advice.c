@@ -255,6 +255,9 @@ static enum status advise_axle(struct job *j, enum axle_id id)
         return s;
     }
     keep_target(x, &t);
+    if (tyre_stiffness(&x->tyre, x->target_gauge_pa, &x->target_stiffness_n_m) < 0) {
+        return STATUS_E_DOMAIN;
+    }
     double table_pa = 0.0;
     if (tyre_pressure_for_load(&x->tyre, x->heavier_kg, &table_pa) >= 0) {
         x->table_gauge_pa = maybe_of(table_pa);

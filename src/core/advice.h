@@ -62,6 +62,7 @@ struct axle_advice {
     struct maybe deflection_floor_gauge_pa, bead_floor_gauge_pa, maker_floor_gauge_pa,
         side_slope_floor_gauge_pa;
     double target_gauge_pa;
+    double target_stiffness_n_m; /* Ks at the target, whatever pressure is judged */
     struct maybe stuck_gauge_pa;
     double set_now_gauge_pa;     /* reading to set now: temperature, height, gauge offset */
     struct maybe at_gauge_pa;    /* --at-pressure of this axle */

@@ -132,6 +132,9 @@ static void own_pressures_are_judged(void **state)
     CHECK_CLOSE(a.axle[AXLE_FRONT].target_gauge_pa / PSI, 18, 1e-9, 0, "still the advice");
     CHECK_CLOSE(a.axle[AXLE_REAR].corner[0].at.p_gauge_pa / PSI, 23, 1e-9, 0, "not given");
     assert_false(a.axle[AXLE_REAR].at_gauge_pa.is);
+    CHECK_CLOSE(a.axle[AXLE_FRONT].target_stiffness_n_m /
+                    a.axle[AXLE_FRONT].corner[0].at.stiffness_n_m,
+                189.786359 / 172.458201, 1e-5, 0, "A4 at 18 and 16 psi, own arithmetic");
     assert_false(caution_any_danger(&a.cautions));
     /* 16/38 is 42 %: 30 km/h by what is left; 23.8 % deflection: 30 km/h */
     CHECK_CLOSE(a.axle[AXLE_FRONT].corner[0].practice_speed_mps.v / KMH, 30, 1e-9, 0, "C7");
