@@ -218,7 +218,7 @@ static void add_road_row(const struct card_source *s, struct card_content *c)
     int col = 0;
     for (int a = 0; a < AXLE_COUNT; a++) {
         if (s->rig->axle[a].present) {
-            double road_pa = s->rig->axle[a].road_gauge_pa;
+            double road_pa = s->advice[0].axle[a].road_gauge_pa;
             card_put_pressure(&row->cell[col++], road_pa, 0.0, s->units);
         }
     }
@@ -313,7 +313,7 @@ static void put_steps(const struct refill_plan *plan, bool brief, struct text *o
 static void put_refill(const struct card_source *s, const struct refill_plan *plan, bool brief,
                        struct text *out)
 {
-    static const char *const how[] = {"one line", "in pairs", "one at a time"};
+    static const char *const how[] = {"all linked", "in pairs", "one at a time"};
     if (!plan->possible) {
         text_put(out, "REFILL: this air source does not reach road pressure. Find air first.");
         return;

@@ -92,8 +92,8 @@ void card_demo(struct card_content *c, enum unit_system u, int n_ground, bool tr
     add_table(c, u, n_ground, trailer);
     struct card_line *refill =
         card_add_line(c, CARD_REFILL, "", "REFILL from dune sand %s min",
-                      trailer ? "19 min (one line): front off at 6, rear at 11, trailer at 19"
-                              : "11 min (one line): front off at 6, rear at 11");
+                      trailer ? "19 min (all linked): front off at 6, rear at 11, trailer at 19"
+                              : "11 min (all linked): front off at 6, rear at 11");
     CARD_PUT_WORD(refill->brief,
                   trailer ? "REFILL 19 min: F off 6, R 11, T 19" : "REFILL 11 min: F off 6, R 11");
     card_add_cautions(c);

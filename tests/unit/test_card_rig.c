@@ -203,7 +203,7 @@ static void the_refill_names_order_and_minutes(void **state)
     plan->step[2] = (struct refill_step){REFILL_STOP, 645.0, 0.0, left};
     s.refill = &refill;
     CHECK_STATUS(card_content_of_rig(&s, &content), STATUS_OK);
-    assert_true(has_line("REFILL from dune sand 11 min (one line): front off at 6, rest 15 at 6, "
+    assert_true(has_line("REFILL from dune sand 11 min (all linked): front off at 6, rest 15 at 6, "
                          "LR at 11 min"));
     plan->possible = false;
     plan->problem = REFILL_CUT_OUT;
