@@ -210,6 +210,8 @@ static const struct schema_row ROWS[] = {
      "25 %", "water by mass of dry soil", AT(ground, moisture_1)},
     {SECTION_GROUND, "surface", TYPE_FLAG, Q_NUMBER, NULL, NULL, "even|slick", NEED_DEFAULT, "even",
      "slick", "slick: the top layer slides", AT(ground, slick)},
+    {SECTION_GROUND, "sharp", TYPE_FLAG, Q_NUMBER, NULL, NULL, "no|yes", NEED_DEFAULT, "no", "yes",
+     "edges pinch a tyre softer than this ground's own target: up before it", AT(ground, sharp)},
     {SECTION_GROUND, "aim", TYPE_QUANTITY, Q_SHARE, "5 %", "40 %", NULL, NEED_MOSTLY, NULL,
      "22 %", "deflection aimed at, as a share of section height; left out: road pressure",
      AT(ground, aim_1)},
