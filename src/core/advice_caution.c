@@ -232,11 +232,13 @@ static void raise_of_speed(struct advice *a)
     }
 }
 
+/* Whether a standard-derived speed is shown that stands on the default symbol. */
 static bool default_symbol_used(const struct advice *a)
 {
     for (int i = 0; i < AXLE_COUNT; i++) {
-        if (a->axle[i].present && a->axle[i].tyre.max_load_kg > 0.0 &&
-            speed_symbol(&a->rig.axle[i].tyre)[0] == '\0') {
+        const struct corner_advice *c = a->axle[i].corner;
+        if (a->axle[i].present && speed_symbol(&a->rig.axle[i].tyre)[0] == '\0' &&
+            (c[SIDE_LEFT].standard_speed_mps.is || c[SIDE_RIGHT].standard_speed_mps.is)) {
             return true;
         }
     }
