@@ -62,15 +62,19 @@ static void pass_rest(struct job *j, unsigned corners)
 }
 
 /* A move stops the machine for a while: that clears its share of the run time. */
+static double used_after_move(const struct job *j)
+{
+    double share = j->run_s > 0 ? fmin(1, j->in->air.move_time_s / j->rest_s) : 0;
+    return fmax(0, j->used_s - j->run_s * share);
+}
+
 static void pass_move(struct job *j, unsigned corners)
 {
     double move_s = j->in->air.move_time_s;
     push(j, REFILL_MOVE, move_s, corners);
     j->wall_s += move_s;
     j->plan.handling_s += move_s;
-    if (j->run_s > 0) {
-        j->used_s = fmax(0, j->used_s - j->run_s * fmin(1, move_s / j->rest_s));
-    }
+    j->used_s = used_after_move(j);
     j->stretch_s = 0;
 }
 
@@ -259,7 +263,7 @@ static enum status fill(struct job *j, unsigned corners)
 }
 
 /* Whether the machine should rest before these corners: they would not be done in what is left
- * of its run time, but in a fresh one. */
+ * of its run time after the move, but in a fresh one. */
 static bool rest_first(const struct job *j, unsigned corners)
 {
     if (!(j->run_s > 0) || j->used_s <= 0) {
@@ -271,7 +275,7 @@ static bool rest_first(const struct job *j, unsigned corners)
         return false;
     }
     double need_s = try.plan.running_s - j->plan.running_s;
-    return need_s <= j->run_s && j->used_s + need_s > j->run_s;
+    return need_s <= j->run_s && used_after_move(j) + need_s > j->run_s;
 }
 
 /* The corners that still need air, as the hook-up takes them, in order. */

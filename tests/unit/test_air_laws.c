@@ -347,7 +347,7 @@ static void nothing_hangs(void **state)
     (void)state;
     unsigned long long seed = 20240917;
     int fine = 0, seen[6] = {0};
-    for (int k = 0; k < 3000; k++) {
+    for (int k = 0; k < 1000; k++) {
         struct refill_in in = random_refill(&seed);
         struct refill_out out;
         enum status st = refill_compute(&in, &out);
@@ -363,9 +363,9 @@ static void nothing_hangs(void **state)
     }
     printf("[ measured ] %d refills: fine %d, weak %d, cut-out %d, tank %d, cap %d, nothing %d\n",
            fine, seen[0], seen[1], seen[2], seen[3], seen[4], seen[5]);
-    assert_true(fine > 1500);
-    assert_true(seen[REFILL_FINE] > 100 && seen[REFILL_SOURCE_WEAK] > 100 &&
-                seen[REFILL_CUT_OUT] > 100 && seen[REFILL_TANK_EMPTY] > 100);
+    assert_true(fine > 500);
+    assert_true(seen[REFILL_FINE] > 30 && seen[REFILL_SOURCE_WEAK] > 30 &&
+                seen[REFILL_CUT_OUT] > 30 && seen[REFILL_TANK_EMPTY] > 30);
 }
 
 static void nonsense_is_refused(void **state)
