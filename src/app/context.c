@@ -3,6 +3,7 @@
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "base/dist.h"
 #include "core/quick.h"
@@ -29,6 +30,14 @@ enum exit_status context_out(const char *text)
     return EXIT_FINE;
 }
 
+void context_mistakes(const struct diag_list *diags)
+{
+    static char buf[TROUBLE_TEXT];
+    struct text t = text_over(buf, sizeof buf);
+    diag_list_put(diags, &t);
+    fputs(buf, stderr);
+}
+
 enum exit_status context_trouble(const struct context *c)
 {
     static char buf[TROUBLE_TEXT];
@@ -40,8 +49,7 @@ enum exit_status context_trouble(const struct context *c)
         enum exit_status s = context_out(buf);
         return s == EXIT_FINE ? EXIT_BAD_FILE : s;
     }
-    diag_list_put(&c->diags, &t);
-    fputs(buf, stderr);
+    context_mistakes(&c->diags);
     return EXIT_BAD_FILE;
 }
 
@@ -63,32 +71,34 @@ static void load_compressors(struct context *c)
     }
 }
 
-enum exit_status context_load_grounds(struct context *c)
+enum status context_read_catalogues(struct context *c)
 {
     load_compressors(c);
-    bool any = false;
     for (int i = 0; i < c->search.n; i++) {
         char path[PATHS_LEN + 16];
-        FILE *f = NULL;
         snprintf(path, sizeof path, "%s/grounds.ini", c->search.dir[i]);
-        f = fopen(path, "r");
-        if (!f) {
+        if (access(path, F_OK) != 0) {
             continue;
         }
-        fclose(f);
-        any = true;
-        if (profile_read(path, &c->grounds_ini, &c->diags) != STATUS_OK) {
-            return context_trouble(c);
+        enum status s = profile_read(path, &c->grounds_ini, &c->diags);
+        if (s != STATUS_OK) {
+            return s;
         }
     }
-    if (!any) {
+    if (c->grounds_ini.n_file == 0) {
+        return STATUS_E_MISSING;
+    }
+    return grounds_from_ini(&c->grounds_ini, &c->grounds, &c->diags);
+}
+
+enum exit_status context_load_grounds(struct context *c)
+{
+    enum status s = context_read_catalogues(c);
+    if (s == STATUS_E_MISSING) {
         context_say("no grounds.ini on the search path (set SANDSHOE_DATA to the folder with it)");
         return EXIT_SYSTEM;
     }
-    if (grounds_from_ini(&c->grounds_ini, &c->grounds, &c->diags) != STATUS_OK) {
-        return context_trouble(c);
-    }
-    return EXIT_FINE;
+    return s == STATUS_OK ? EXIT_FINE : context_trouble(c);
 }
 
 enum exit_status context_load_rig_named(struct context *c, const char *name)

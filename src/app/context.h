@@ -31,6 +31,10 @@ struct context {
  * ret EXIT_FINE; EXIT_BAD_FILE (mistakes printed); EXIT_SYSTEM. */
 enum exit_status context_load_grounds(struct context *c) MUST_CHECK;
 
+/* context_read_catalogues - the same without a word: mistakes stay in c->diags.
+ * ret STATUS_OK; E_SYNTAX; E_MISSING (no grounds.ini anywhere). */
+enum status context_read_catalogues(struct context *c) MUST_CHECK;
+
 /* context_load_rig - the rig that the options name: a profile or the quick form, with --set
  * applied; also loads the catalogues and settles the units.
  * ret as above; EXIT_USAGE when neither a rig nor a complete quick form is given. */
@@ -63,6 +67,9 @@ struct json_head context_json_head(const struct context *c, const struct rig *ri
 /* context_trouble - print every mistake: JSON on standard output with --json, lines on standard
  * error otherwise. ret EXIT_BAD_FILE. */
 enum exit_status context_trouble(const struct context *c);
+
+/* context_mistakes - print mistakes on standard error, one a line. */
+void context_mistakes(const struct diag_list *diags);
 
 /* context_say - a message on standard error, "sandshoe: " before it, a newline after it. */
 void context_say(const char *format, ...) __attribute__((format(printf, 1, 2)));

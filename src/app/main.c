@@ -17,9 +17,8 @@ struct command {
 };
 
 static const struct command COMMANDS[] = {
-    {CMD_SESSION, cmd_session},
-    {CMD_ADVISE, cmd_advise},
-    {CMD_HELP, cmd_help},
+    {CMD_SESSION, cmd_session}, {CMD_ADVISE, cmd_advise}, {CMD_CHECK, cmd_check},
+    {CMD_HELP, cmd_help},       {CMD_LIST, cmd_list},
 };
 
 /* A terminal's locale may be richer than what one wants to read: --ascii, NO_COLOR's cousin. */

@@ -1,0 +1,131 @@
+/* cmd_list.c - what is on the search path, and commented files to start from. */
+#include <stdio.h>
+#include <string.h>
+
+#include "app/commands.h"
+#include "profile/schema_doc.h"
+#include "report/json_list.h"
+
+enum { LIST_TEXT = 131072 };
+
+static struct list_page page;
+
+static void note_bad(struct list_entry *e, const struct diag_list *diags)
+{
+    struct text t = text_over(e->note, sizeof e->note);
+    e->bad = true;
+    text_put(&t, "cannot be used: 'sandshoe check' names its %d mistake%s",
+             diags->n + diags->dropped, diags->n + diags->dropped == 1 ? "" : "s");
+}
+
+static enum status note_rig(const struct context *c, const char *path, struct ini *ini,
+                            struct diag_list *diags, struct text *note)
+{
+    static struct rig rig;
+    enum status s = rig_load(path, 0, NULL, &c->compressors, ini, &rig, diags);
+    if (s == STATUS_OK) {
+        text_put(note, "%s%s%s", rig.name, rig.load_state[0] != '\0' ? ", " : "", rig.load_state);
+    }
+    return s;
+}
+
+static enum status note_trip(const struct context *c, const char *path, struct ini *ini,
+                             struct diag_list *diags, struct text *note)
+{
+    struct trip trip;
+    enum status s = trip_load(path, &c->grounds, ini, &trip, diags);
+    if (s == STATUS_OK) {
+        text_put(note, "%s, %d legs, rig %s", trip.name, trip.n_leg, trip.rig);
+    }
+    return s;
+}
+
+static enum status note_compressor(const struct context *c, const char *path, struct ini *ini,
+                                   struct diag_list *diags, struct text *note)
+{
+    struct compressor one;
+    enum status s = compressor_load(path, ini, &one, diags);
+    (void)c;
+    if (s == STATUS_OK && one.rest_time_s > 0.0) {
+        text_put(note, "run %.0f min, rest %.0f min", one.run_time_s / 60.0,
+                 one.rest_time_s / 60.0);
+    } else if (s == STATUS_OK) {
+        text_put(note, "runs without a rest");
+    }
+    return s;
+}
+
+static enum status note_log(const struct context *c, const char *path, struct ini *ini,
+                            struct diag_list *diags, struct text *note)
+{
+    (void)c;
+    (void)ini;
+    (void)diags;
+    text_put(note, "%s", path);
+    return STATUS_OK;
+}
+
+static const struct {
+    const char *folder, *extension;
+    enum status (*note)(const struct context *c, const char *path, struct ini *ini,
+                        struct diag_list *diags, struct text *note);
+} KINDS[LIST_KINDS] = {
+    [LIST_RIG] = {"rigs", ".ini", note_rig},
+    [LIST_TRIP] = {"trips", ".ini", note_trip},
+    [LIST_COMPRESSOR] = {"compressors", ".ini", note_compressor},
+    [LIST_LOG] = {"logs", ".log", note_log},
+};
+
+static void collect(const struct context *c, enum list_kind kind)
+{
+    static struct found_list files;
+    static struct ini ini;
+    paths_list(&c->search, KINDS[kind].folder, KINDS[kind].extension, &files);
+    for (int i = 0; i < files.n && i < LIST_ENTRIES; i++) {
+        struct list_entry *e = &page.entry[kind][page.n[kind]++];
+        struct diag_list diags = {.n = 0};
+        struct text note = text_over(e->note, sizeof e->note);
+        snprintf(e->name, sizeof e->name, "%s", files.item[i].name);
+        snprintf(e->path, sizeof e->path, "%s", files.item[i].path);
+        ini.n = 0;
+        ini.n_file = 0;
+        if (KINDS[kind].note(c, e->path, &ini, &diags, &note) != STATUS_OK) {
+            note_bad(e, &diags);
+        }
+    }
+}
+
+static enum exit_status put_template(const char *kind, struct text *out)
+{
+    enum profile_kind k = profile_kind_from_name(kind);
+    if (k == PROFILE_KINDS) {
+        context_say("--template %s: unknown (rig, trip, grounds, compressor)", kind);
+        return EXIT_USAGE;
+    }
+    schema_put_template(k, out);
+    return context_out(out->s);
+}
+
+enum exit_status cmd_list(struct context *c)
+{
+    static char buf[LIST_TEXT];
+    struct text t = text_over(buf, sizeof buf);
+    if (c->opt.template_of) {
+        return put_template(c->opt.template_of, &t);
+    }
+    enum exit_status s = context_load_grounds(c);
+    if (s != EXIT_FINE) {
+        return s;
+    }
+    page.grounds = &c->grounds;
+    for (int k = 0; k < LIST_KINDS; k++) {
+        collect(c, (enum list_kind)k);
+    }
+    if (!c->opt.json) {
+        list_text_put(&page, c->units, &t);
+    } else if (json_list_put(&page, &t) != STATUS_OK) {
+        context_say("the list cannot be written as JSON");
+        return EXIT_SYSTEM;
+    }
+    return context_out(buf);
+}

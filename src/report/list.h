@@ -1,0 +1,32 @@
+/* list.h - what is on the search path, as text. */
+#ifndef SANDSHOE_REPORT_LIST_H
+#define SANDSHOE_REPORT_LIST_H
+
+#include <stdbool.h>
+
+#include "base/text.h"
+#include "core/ground.h"
+#include "core/rig.h"
+
+enum list_kind { LIST_RIG, LIST_TRIP, LIST_COMPRESSOR, LIST_LOG, LIST_KINDS };
+
+/* One file on the search path; note: load state, name inside, or why it cannot be used. */
+struct list_entry {
+    char name[RIG_NAME];
+    char note[2 * RIG_NAME + 8];
+    char path[512];
+    bool bad;
+};
+
+enum { LIST_ENTRIES = 128 };
+
+struct list_page {
+    int n[LIST_KINDS];
+    struct list_entry entry[LIST_KINDS][LIST_ENTRIES];
+    const struct ground_list *grounds;
+};
+
+/* list_text_put - append every kind with its entries. */
+void list_text_put(const struct list_page *page, enum unit_system u, struct text *out);
+
+#endif
