@@ -411,6 +411,7 @@ static void left_and_right_are_alike(void **state)
     CHECK_CLOSE(a.axle[2].corner[0].at.deflection_1, b.axle[2].corner[1].at.deflection_1, 1e-12, 0,
                 src);
     CHECK_CLOSE(a.flotation.needed_target_pa.v, b.flotation.needed_target_pa.v, 0, 1e-12, src);
+    CHECK_CLOSE(a.flotation.needed_road_pa.v, b.flotation.needed_road_pa.v, 0, 1e-12, src);
     CHECK_CLOSE(a.axle[0].corner[0].at.deflection_1, a.axle[0].corner[1].at.deflection_1, 0, 0,
                 "even axle");
 }

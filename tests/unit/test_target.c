@@ -207,6 +207,14 @@ static void stuck_step(void **state)
     s.ground.limit_1 = 0.24; /* never past the limit of the ground */
     double at_limit_pa = target_of(&s).deflection_floor_gauge_pa.v;
     CHECK_CLOSE(target_of(&s).stuck_gauge_pa.v, ceil(at_limit_pa / PSI) * PSI, 1e-6, 0, "model C6");
+    set_up_35(&s, 975, 38, "dune-sand");
+    s.q.step_pa = 0.001 * PSI;
+    s.ground.aim_1 = 0.28; /* 1.5 points above the aim is 29.5 % */
+    CHECK_CLOSE(target_of(&s).stuck_gauge_pa.v / PSI, 11.667098, 1e-3, 0, OWN);
+    s.q.side_load_kg = 1150; /* the downhill tyre within the limit */
+    struct target sloped = target_of(&s);
+    CHECK_CLOSE(sloped.stuck_gauge_pa.v, sloped.side_slope_floor_gauge_pa.v, 0.001 * PSI, 0,
+                "model B4");
     set_up_35(&s, 500, 30, "dune-sand");
     CHECK_CLOSE(target_of(&s).stuck_gauge_pa.v / PSI, 10, 1e-9, 0, "bead floor less 2 psi");
     s.q.maker_floor_gauge_pa = 11 * PSI;
