@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "core/advice_working.h"
+#include "sim/refill_working.h"
 #include "tui/model.h"
 
 /* a row of the whole rig, or of the axle or one of its corners */
@@ -22,6 +23,10 @@ void working_fill(struct model *m)
     w->n = 0;
     if (m->results.status < STATUS_OK)
         return;
+    if (m->before == SCREEN_HOOKUPS && m->results.refill.status >= STATUS_OK) {
+        refill_working(&m->results.refill.in, &m->results.refill.out, w);
+        return;
+    }
     advice_working(&m->results.advice, w);
     if (m->before != SCREEN_FOOTPRINT)
         return;

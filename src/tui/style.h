@@ -7,8 +7,9 @@
 /* bits of struct look.attributes */
 enum { LOOK_BOLD = 1, LOOK_REVERSE = 2, LOOK_UNDERLINE = 4 };
 
-/* Only hues that hold on a light and on a dark background; LOOK_PLAIN is the terminal's own. */
-enum hue { HUE_PLAIN, HUE_RED, HUE_GREEN, HUE_BLUE, HUE_MAGENTA, HUE_CYAN, HUE_COUNT };
+/* Only hues that hold on a light and on a dark background, and only for warnings; HUE_PLAIN is the
+ * terminal's own. */
+enum hue { HUE_PLAIN, HUE_RED, HUE_MAGENTA, HUE_COUNT };
 
 /* S(role, letter in dumps, monochrome attributes, colour attributes, hue) */
 #define STYLE_TABLE(S)                                                                             \
@@ -19,9 +20,9 @@ enum hue { HUE_PLAIN, HUE_RED, HUE_GREEN, HUE_BLUE, HUE_MAGENTA, HUE_CYAN, HUE_C
     S(VALUE, 'v', LOOK_BOLD, LOOK_BOLD, HUE_PLAIN)                                                 \
     S(BIG, 'B', LOOK_BOLD, LOOK_BOLD, HUE_PLAIN)                                                   \
     S(PATCH, 'p', 0, 0, HUE_PLAIN)                                                                 \
-    S(ADDED, 'a', 0, 0, HUE_BLUE)                                                                  \
+    S(ADDED, 'a', 0, 0, HUE_PLAIN)                                                                 \
     S(BAR, 'b', 0, 0, HUE_PLAIN)                                                                   \
-    S(BAND, 'n', 0, 0, HUE_BLUE)                                                                   \
+    S(BAND, 'n', 0, 0, HUE_PLAIN)                                                                  \
     S(MARK, 'm', LOOK_BOLD, LOOK_BOLD, HUE_PLAIN)                                                  \
     S(CHOSEN, 'C', LOOK_REVERSE, LOOK_REVERSE, HUE_PLAIN)                                          \
     S(KEY, 'k', LOOK_BOLD | LOOK_UNDERLINE, LOOK_BOLD | LOOK_UNDERLINE, HUE_PLAIN)                 \

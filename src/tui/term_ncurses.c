@@ -63,8 +63,7 @@ static void note_restore(void)
 
 static void start_colours(bool wanted)
 {
-    static const short hues[HUE_COUNT] = {-1,         COLOR_RED,     COLOR_GREEN,
-                                          COLOR_BLUE, COLOR_MAGENTA, COLOR_CYAN};
+    static const short hues[HUE_COUNT] = {-1, COLOR_RED, COLOR_MAGENTA};
     term.colour = wanted && has_colors() && start_color() == OK && use_default_colors() == OK;
     for (short h = 1; term.colour && h < HUE_COUNT; h++)
         init_pair(h, hues[h], -1);

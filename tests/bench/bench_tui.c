@@ -1,0 +1,93 @@
+/* bench_tui.c - from a keystroke to its frame, and from nothing to the first frame. */
+#include <string.h>
+
+#include "app/context.h"
+#include "app/session_host.h"
+#include "bench/bench.h"
+#include "tui/model.h"
+
+static struct context context;
+static struct session_files files;
+static struct model model;
+
+struct work {
+    struct model_start start;
+    struct frame frame;
+    int turn;
+};
+
+static void draw(struct work *w)
+{
+    frame_clear(&w->frame);
+    model_render(&model, &w->frame);
+}
+
+static void start_over(struct work *w)
+{
+    struct load_report report;
+    struct event size = {.kind = EVENT_RESIZE, .rows = w->frame.rows, .cols = w->frame.cols};
+    if (model_init(&w->start, &model, &report) != STATUS_OK) {
+        fprintf(stderr, "%s\n", report.message);
+        exit(1);
+    }
+    model_update(&model, &size);
+}
+
+/* the catalogues and the rig read, everything computed, the first frame drawn */
+static void first_frame(void *to)
+{
+    struct work *w = to;
+    context.grounds_ini.n = context.grounds_ini.n_file = context.compressors.n = 0;
+    if (context_load_grounds(&context) != EXIT_FINE)
+        exit(1);
+    start_over(w);
+    draw(w);
+}
+
+/* each call is one key: the chooser opens, a ground is taken, in turn */
+static void keystroke(void *to)
+{
+    static const int keys[] = {'g', 'u', 'g', 'r'};
+    struct work *w = to;
+    struct event e = {.kind = EVENT_KEY, .key = keys[w->turn++ % 4]};
+    model_update(&model, &e);
+    draw(w);
+}
+
+/* a digit of a load typed: the rig is validated and loaded anew, everything computed */
+static void digit(void *to)
+{
+    struct work *w = to;
+    struct event e = {.kind = EVENT_KEY, .key = w->turn++ % 2 == 0 ? '0' : TKEY_BACKSPACE};
+    model_update(&model, &e);
+    draw(w);
+}
+
+static void press(const char *keys)
+{
+    for (; *keys != '\0'; keys++) {
+        struct event e = {.kind = EVENT_KEY, .key = *keys == '\n' ? TKEY_ENTER : *keys};
+        model_update(&model, &e);
+    }
+}
+
+int main(void)
+{
+    struct session_host host = session_host_of(&files);
+    struct work w = {.start = {.host = &host, .grounds = &context.grounds, .ground = "dune-sand"}};
+    files.compressors = &context.compressors;
+    files.search = &context.search;
+    paths_search(&context.search);
+    w.start.source.kind = SOURCE_FILE;
+    snprintf(w.start.source.path, HOST_PATH, "%s/profiles/rigs/flatbed-cabin.ini", SANDSHOE_SRCDIR);
+    if (frame_init(&w.frame, 24, 80, false) != STATUS_OK)
+        return 1;
+    bench_print("first_frame", first_frame, &w);
+    bench_print("keystroke_frame", keystroke, &w);
+    start_over(&w);
+    press("w\n");
+    w.turn = 0;
+    bench_print("digit_frame", digit, &w);
+    frame_done(&w.frame);
+    return 0;
+}
