@@ -236,6 +236,30 @@ static int host_values(void *self, const struct rig_source *source, int n_edit,
     return n;
 }
 
+static bool is_mass(const struct ini_entry *e)
+{
+    return e->key[0] == '\0' && strncmp(e->section, "mass-", 5) == 0;
+}
+
+static void host_mass_section(void *self, const struct rig_source *source, int n,
+                              const struct rig_edit edits[], int i, char section[HOST_KEY])
+{
+    struct session_files *f = self;
+    struct load_report report;
+    struct rig quick;
+    section[0] = '\0';
+    if (!fetch(f, source, n, edits, &quick, &report))
+        return;
+    for (int k = 0; k < f->ini.n; k++)
+        if (is_mass(&f->ini.entry[k]) && i-- == 0)
+            snprintf(section, HOST_KEY, "%.40s", f->ini.entry[k].section);
+    for (int k = 1; section[0] == '\0'; k++) {
+        snprintf(section, HOST_KEY, "mass-%d", k);
+        if (ini_find(&f->ini, section, "") != NULL)
+            section[0] = '\0';
+    }
+}
+
 static bool plain_name(const char *name)
 {
     size_t n = strspn(name, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.");
@@ -341,6 +365,7 @@ struct session_host session_host_of(struct session_files *files)
                                  .load = host_load,
                                  .rigs = host_rigs,
                                  .values = host_values,
+                                 .mass_section = host_mass_section,
                                  .save = host_save,
                                  .last_ground = host_last_ground,
                                  .used_ground = host_used_ground};

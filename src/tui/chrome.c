@@ -102,6 +102,18 @@ static void put_cap(const struct advice *a, enum unit_system u, struct text *out
     text_put(out, "%s", by[a->cap_by]);
 }
 
+static void put_asked(const struct conditions *c, enum unit_system u, struct text *out)
+{
+    if (c->speed_mps.is) {
+        text_put(out, "   asked ");
+        units_put(out, c->speed_mps.v, Q_SPEED, u, 0);
+    }
+    if (c->cross_slope_rad.is) {
+        text_put(out, "   side slope ");
+        units_put(out, c->cross_slope_rad.v, Q_ANGLE, u, 0);
+    }
+}
+
 static void put_up(const struct results *r, struct text *out)
 {
     const struct refill_plan *p = &r->refill.out.plan[HOOKUP_LINKED];
@@ -161,6 +173,7 @@ static void footer_put(const struct model *m, struct frame *f, const struct scre
     frame_fill(f, (struct rect){row, 0, 1, f->cols}, STYLE_HEADER, " ");
     if (m->outing.has_rig && m->results.status >= STATUS_OK) {
         put_cap(&m->results.advice, model_units(m), &t);
+        put_asked(&m->outing.conditions, model_units(m), &t);
         put_up(&m->results, &t);
     }
     frame_put_within(f, row, 1, f->cols - 4 - (int)strlen(s->title), STYLE_HEADER, line);

@@ -71,6 +71,11 @@ struct session_host {
     int (*values)(void *self, const struct rig_source *source, int n, const struct rig_edit edits[],
                   int max, struct host_value out[]);
 
+    /* mass_section - the section that holds the rig's i-th load item, "mass-2"; beyond the last one
+     * a section that is still free. */
+    void (*mass_section)(void *self, const struct rig_source *source, int n,
+                         const struct rig_edit edits[], int i, char section[HOST_KEY]);
+
     /* save - write source and changes as a profile called name; HOST_EXISTS unless overwrite when
      * there is one; path is where it went, message the reason of a failure. */
     enum host_saved (*save)(void *self, const struct rig_source *source, int n,

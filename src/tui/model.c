@@ -206,11 +206,22 @@ static void pick(struct model *m, enum action a)
         pick_next(m, a == ACT_NEXT ? 1 : -1);
 }
 
-static void back(struct model *m)
+/* changes of the rig that no file holds are left only by a second q */
+static void leave(struct model *m, bool asked_before)
+{
+    m->leaving = m->outing.n_edit > 0 && !asked_before;
+    if (m->leaving)
+        model_say(m, STYLE_CAUTION,
+                  "The rig's changes are not saved. n saves them, q again leaves.");
+    else
+        m->effects |= EFFECT_QUIT;
+}
+
+static void back(struct model *m, bool asked_before)
 {
     enum screen_id home = m->outing.has_rig ? SCREEN_CORNERS : SCREEN_QUESTIONS;
     if (m->screen == home || m->screen == SCREEN_QUESTIONS)
-        m->effects |= EFFECT_QUIT;
+        leave(m, asked_before);
     else
         model_go(m, home);
 }
@@ -229,6 +240,8 @@ static void open_by(struct model *m, enum screen_id id)
 /* a session key that the screen itself had no use for */
 static void session_act(struct model *m, enum action a)
 {
+    bool asked_before = m->leaving;
+    m->leaving = false;
     enum screen_id id = screen_opened_by(a);
     if (id == SCREEN_HELP)
         m->at.help = (struct help_state){.cautions = a == ACT_CAUTIONS};
@@ -239,9 +252,9 @@ static void session_act(struct model *m, enum action a)
     else if (a == ACT_UNITS)
         next_units(m);
     else if (a == ACT_BACK)
-        back(m);
+        back(m, asked_before);
     else if (a == ACT_ABANDON && m->screen != SCREEN_QUESTIONS && m->screen != SCREEN_CORNERS)
-        back(m);
+        back(m, false);
     else if (m->outing.has_rig)
         pick(m, a);
 }

@@ -177,13 +177,21 @@ bool outing_open(struct outing *s, const struct session_host *host, const struct
     *report = (struct load_report){.field = -1};
     if (!host->load(host->self, source, 0, NULL, &rig, report))
         return false;
-    if (!s->has_rig || source->kind == SOURCE_FILE)
+    if (!s->has_rig)
         s->units = rig.units;
     s->rig = rig;
     s->source = *source;
     s->n_edit = 0;
     s->has_rig = true;
     return true;
+}
+
+void outing_mass_key(const struct outing *s, const struct session_host *host, int i,
+                     const char *key, char out[HOST_KEY])
+{
+    char section[HOST_KEY];
+    host->mass_section(host->self, &s->source, s->n_edit, s->edit, i, section);
+    snprintf(out, HOST_KEY, "%.30s.%.15s", section, key);
 }
 
 void undo_note(struct undo_list *u, const struct outing *before, const char *what)

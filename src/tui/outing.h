@@ -70,9 +70,14 @@ bool outing_edit(struct outing *s, const struct session_host *host, const char *
 bool outing_edits(struct outing *s, const struct session_host *host, int n,
                   const struct rig_edit edits[], struct load_report *report);
 
-/* outing_open - a rig from its source; ground and day stay; the rig's own unit is taken. */
+/* outing_open - a rig from its source; ground and day stay, and so does the unit once there was a
+ * rig. */
 bool outing_open(struct outing *s, const struct session_host *host, const struct rig_source *source,
                  struct load_report *report);
+
+/* outing_mass_key - the profile key of a value of the i-th load item, "mass-2.position". */
+void outing_mass_key(const struct outing *s, const struct session_host *host, int i,
+                     const char *key, char out[HOST_KEY]);
 
 /* undo_note - keep the state before a change; what says which in words. */
 void undo_note(struct undo_list *u, const struct outing *before, const char *what);

@@ -107,6 +107,14 @@ static void name_put(const struct model *m, struct frame *f, const struct layout
     label_put(f, l, row, s, picked ? STYLE_CHOSEN : STYLE_TITLE, name);
 }
 
+/* whether today's reading is another than the cold target, as they are shown */
+static bool now_differs(const struct axle_advice *a, enum unit_system u)
+{
+    char now[32], cold[32];
+    return strcmp(pressure_bare(now, a->set_now_gauge_pa, u),
+                  pressure_bare(cold, a->target_gauge_pa, u)) != 0;
+}
+
 static void facts_put(const struct model *m, struct frame *f, const struct layout *l, int row,
                       enum axle_id x, enum side s)
 {
@@ -119,6 +127,10 @@ static void facts_put(const struct model *m, struct frame *f, const struct layou
     label_put(f, l, row + 1, s, STYLE_LABEL, value);
     snprintf(line, sizeof line, "road %s", pressure_bare(value, a->road_gauge_pa, u));
     label_put(f, l, row + 2, s, STYLE_LABEL, line);
+    if (l->patch_rows >= 5 && now_differs(a, u)) {
+        snprintf(line, sizeof line, "set now %s", pressure_bare(value, a->set_now_gauge_pa, u));
+        label_put(f, l, row + 4, s, STYLE_VALUE, line);
+    }
     if (c->at.p_gauge_pa >= c->road.p_gauge_pa)
         return;
     band_text(value, c->area_growth_low_1, c->area_growth_high_1);
@@ -173,11 +185,10 @@ static void bound_words(const struct model *m, enum axle_id x, struct text *out)
         "the side slope", "the rim width",        "road pressure"};
     const struct axle_advice *a = &m->results.advice.axle[x];
     enum unit_system u = model_units(m);
-    char value[32], target[32];
+    char value[32];
     text_put(out, "by %s", words[a->bound_by]);
-    pressure_text(value, a->set_now_gauge_pa, u);
-    if (strcmp(value, pressure_text(target, a->target_gauge_pa, u)) != 0)
-        text_put(out, "   set now %s", value);
+    if (now_differs(a, u))
+        text_put(out, "   set now %s", pressure_text(value, a->set_now_gauge_pa, u));
     if (a->stuck_gauge_pa.is)
         text_put(out, "   stuck %s", pressure_text(value, a->stuck_gauge_pa.v, u));
 }

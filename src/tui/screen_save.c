@@ -37,22 +37,32 @@ void save_type(struct model *m, int key)
 }
 
 /* what a reload must give again: items that are off are written with no mass */
-static struct outing to_write(const struct outing *o)
+static struct outing to_write(const struct outing *o, const struct session_host *host)
 {
     struct outing w = *o;
     for (int i = 0; i < o->rig.n_mass && w.n_edit < OUTING_EDITS; i++)
         if (o->rig.mass[i].off) {
             struct rig_edit *e = &w.edit[w.n_edit++];
-            snprintf(e->key, sizeof e->key, "mass-%d.mass", i + 1);
+            outing_mass_key(o, host, i, "mass", e->key);
             snprintf(e->value, sizeof e->value, "0 kg");
         }
     return w;
 }
 
+/* the session goes on with the file: its changes are no longer changes */
+static void go_on_with(struct model *m, const char *path)
+{
+    struct rig_source source = {.kind = SOURCE_FILE};
+    struct load_report report;
+    snprintf(source.path, sizeof source.path, "%s", path);
+    if (outing_open(&m->outing, m->host, &source, &report))
+        m->dirty = true;
+}
+
 static void save(struct model *m, bool overwrite)
 {
     struct save_state *s = &m->at.save;
-    struct outing w = to_write(&m->outing);
+    struct outing w = to_write(&m->outing, m->host);
     char path[HOST_PATH] = "";
     struct text why = text_over(s->why, sizeof s->why);
     text_clear(&why);
@@ -61,6 +71,7 @@ static void save(struct model *m, bool overwrite)
     s->confirming = saved == HOST_EXISTS;
     if (saved == HOST_SAVED) {
         model_leave(m);
+        go_on_with(m, path);
         model_say(m, STYLE_GOOD, "Saved as %s", path);
     } else {
         m->effects |= EFFECT_BEEP;

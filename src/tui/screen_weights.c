@@ -53,7 +53,7 @@ static void key_of_row(const struct model *m, char key[HOST_KEY])
 {
     int item = item_of(m);
     if (item >= 0)
-        snprintf(key, HOST_KEY, "mass-%d.mass", item + 1);
+        outing_mass_key(&m->at.weights.before, m->host, item, "mass", key);
     else
         snprintf(key, HOST_KEY, "%s.axle_load", axle_name(axle_of_row(m, m->at.weights.list.at)));
 }
@@ -69,7 +69,7 @@ static int edits_of(const struct model *m, struct rig_edit edits[WEIGHTS_FIELDS]
         return 1;
     }
     for (int i = 0; i < WEIGHTS_FIELDS; i++) {
-        snprintf(edits[i].key, HOST_KEY, "mass-%d.%s", s->before.rig.n_mass + 1, keys[i]);
+        outing_mass_key(&s->before, m->host, s->before.rig.n_mass, keys[i], edits[i].key);
         if (i == 0)
             snprintf(edits[i].value, HOST_VALUE, "%.79s", s->entry[i].text);
         else

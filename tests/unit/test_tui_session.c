@@ -7,6 +7,7 @@
 #include <sys/stat.h>
 
 #include "support/tui_session.h"
+#include "tui/patch_draw.h"
 #include "tui/widget.h"
 
 static const struct axle_advice *axle_of(const struct tui_session *t, enum axle_id x)
@@ -286,6 +287,71 @@ static void quitting_is_two_kinds_of_back(void **state)
     tui_end(t);
 }
 
+static void unsaved_changes_are_asked_about(void **state)
+{
+    (void)state;
+    struct tui_session *t = tui_begin("flatbed-cabin", "dune-sand", 80, 24);
+    struct event q = {.kind = EVENT_KEY, .key = 'q'};
+    tui_script(t, "keys w Enter Ctrl-U\ntype 1900\nkeys Enter q\n");
+    assert_int_equal(model_update(&t->model, &q) & EFFECT_QUIT, 0);
+    assert_shows(tui_script(t, "text\n"), "not saved");
+    tui_script(t, "keys j\n");
+    assert_int_equal(model_update(&t->model, &q) & EFFECT_QUIT, 0);
+    assert_int_not_equal(model_update(&t->model, &q) & EFFECT_QUIT, 0);
+    tui_script(t, "keys n Enter\n");
+    assert_int_not_equal(model_update(&t->model, &q) & EFFECT_QUIT, 0);
+    tui_end(t);
+}
+
+/* the longest target patch takes 5 rows at the design size, 4 on the least screen */
+static void the_scale_fits_the_longest_patch(void **state)
+{
+    (void)state;
+    static const char *const rigs[] = {"flatbed-cabin", "flatbed-bare",     "light-wagon",
+                                       "touring-wagon", "expedition-truck", "rock-buggy"};
+    static const char *const grounds[] = {"rock-steps", "dune-sand", "bog"};
+    static const struct {
+        int cols, rows, patch_rows;
+    } sizes[] = {{80, 24, 5}, {60, 20, 4}};
+    for (size_t r = 0; r < sizeof rigs / sizeof *rigs; r++)
+        for (size_t g = 0; g < sizeof grounds / sizeof *grounds; g++)
+            for (size_t s = 0; s < 2; s++) {
+                struct tui_session *t =
+                    tui_begin(rigs[r], grounds[g], sizes[s].cols, sizes[s].rows);
+                const char *frame = tui_script(t, "text\n"), *scale = strstr(frame, "1 row = ");
+                double row_mm = 0;
+                assert_non_null(scale);
+                assert_int_equal(sscanf(scale, "1 row = %lf mm", &row_mm), 1);
+                int rows = patch_rows(t->model.results.longest_m, row_mm / 1000);
+                if (rows != sizes[s].patch_rows)
+                    fprintf(stderr, "%s on %s at %dx%d: %d rows\n", rigs[r], grounds[g],
+                            sizes[s].cols, sizes[s].rows, rows);
+                assert_int_equal(rows, sizes[s].patch_rows);
+                tui_end(t);
+            }
+}
+
+static void patches_grow_in_rows_about_their_middle(void **state)
+{
+    (void)state;
+    const struct tyre_patch road = {.length_m = 0.15, .width_m = 0.15},
+                            at = {.length_m = 0.25, .width_m = 0.15},
+                            between = {.length_m = 0.20, .width_m = 0.15};
+    struct frame f;
+    char got[400];
+    struct text t = text_over(got, sizeof got);
+    CHECK_STATUS(frame_init(&f, 5, 16, false), STATUS_OK);
+    patch_put(&f, (struct rect){0, 0, 5, 6}, 0.05, &road, &at);
+    patch_put(&f, (struct rect){0, 8, 5, 6}, 0.05, &between, &at);
+    frame_dump_text(&f, &t);
+    frame_done(&f);
+    CHECK_TEXT(got, "░░░░░░  ▄▄▄▄▄▄\n██████  ██████\n██████  ██████\n██████  ██████\n"
+                    "░░░░░░  ▀▀▀▀▀▀\n");
+    CHECK_CLOSE(patch_scale(0.35, 0.25, 5, 20), 0.07, 1e-12, 0, "350 mm in 5 rows");
+    CHECK_CLOSE(patch_scale(0.35, 0.35, 5, 7), 0.10, 1e-12, 0, "350 mm in 7 columns of half a row");
+    CHECK_CLOSE(patch_scale(0, 0.35, 5, 7), 0, 0, 0, "nothing to draw");
+}
+
 static void ground_letters_are_found_and_unlike(void **state)
 {
     (void)state;
@@ -334,6 +400,9 @@ int main(int argc, char **argv)
         cmocka_unit_test(the_last_ground_comes_back),
         cmocka_unit_test(corners_are_picked_by_arrows_letters_and_tab),
         cmocka_unit_test(quitting_is_two_kinds_of_back),
+        cmocka_unit_test(unsaved_changes_are_asked_about),
+        cmocka_unit_test(the_scale_fits_the_longest_patch),
+        cmocka_unit_test(patches_grow_in_rows_about_their_middle),
         cmocka_unit_test(ground_letters_are_found_and_unlike),
         cmocka_unit_test(searching_the_working),
     };
