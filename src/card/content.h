@@ -78,7 +78,7 @@ struct card_content {
     char heading_key[CARD_KEY];
     char subject[CARD_TITLE]; /* rig name */
     char subject_key[CARD_KEY];
-    char tyre[CARD_TITLE]; /* sizes and load ranges */
+    char tyre[CARD_LINE]; /* sizes and load ranges */
     char tyre_key[CARD_KEY];
     char date[CARD_WORD];
     struct card_table table;

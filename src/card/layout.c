@@ -285,7 +285,7 @@ static void put_top(struct layout *l)
 {
     const struct card_content *c = l->content;
     put_line(l, CARD_BOLD, l->type.heading, c->heading_key, c->heading);
-    char subject[2 * CARD_TITLE];
+    char subject[CARD_TITLE + CARD_LINE];
     struct text t = text_over(subject, sizeof subject);
     double half_pt = l->width_pt * 0.5;
     double tyre_pt = card_text_width_pt(CARD_REGULAR, l->type.body, c->tyre);

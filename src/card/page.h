@@ -10,7 +10,7 @@
 #include "card/content.h"
 #include "card/font.h"
 
-enum { CARD_BOXES = 420, CARD_BOX_TEXT_MAX = 160, CARD_PROBLEM = 240 };
+enum { CARD_BOXES = 420, CARD_BOX_TEXT_MAX = 240, CARD_PROBLEM = 240 };
 
 #define CARD_TEXT_MIN_PT 7.0 /* pt, the smallest text on any card: legible by torch [practice] */
 

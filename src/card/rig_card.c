@@ -115,24 +115,37 @@ static bool same_tyre(const struct tyre_spec *a, const struct tyre_spec *b)
            a->load_index == b->load_index;
 }
 
-/* "35x12.50R17LT load range E", or each axle's own where they differ. */
+/* The first axle with the same tyre as axle a. */
+static int first_like(const struct rig *rig, int a)
+{
+    for (int b = 0; b < a; b++) {
+        if (rig->axle[b].present && same_tyre(&rig->axle[b].tyre, &rig->axle[a].tyre)) {
+            return b;
+        }
+    }
+    return a;
+}
+
+/* "35x12.50R17LT load range E", or "F R 35x12.50R17LT load range E, T 195R14C" where axles differ. */
 static void put_tyres(const struct rig *rig, struct card_content *c)
 {
     struct text out = text_over(c->tyre, sizeof c->tyre);
-    const struct tyre_spec *first = &rig->axle[AXLE_FRONT].tyre;
     bool same = true;
     for (int a = 0; a < AXLE_COUNT; a++) {
-        same = same && (!rig->axle[a].present || same_tyre(first, &rig->axle[a].tyre));
+        same = same && (!rig->axle[a].present || first_like(rig, a) == AXLE_FRONT);
     }
     for (int a = 0; a < AXLE_COUNT; a++) {
-        if (rig->axle[a].present && (a == AXLE_FRONT || !same)) {
-            const struct tyre_spec *t = &rig->axle[a].tyre;
-            if (!same) {
-                text_put(&out, "%s%s ", out.len > 0 ? ", " : "", card_axle_brief(a));
-            }
-            text_put(&out, "%s", t->size.text);
-            put_rating(t, &out);
+        if (!rig->axle[a].present || first_like(rig, a) != a) {
+            continue;
         }
+        text_put(&out, "%s", out.len > 0 ? ", " : "");
+        for (int b = a; b < AXLE_COUNT && !same; b++) {
+            if (rig->axle[b].present && first_like(rig, b) == a) {
+                text_put(&out, "%s ", card_axle_brief(b));
+            }
+        }
+        text_put(&out, "%s", rig->axle[a].tyre.size.text);
+        put_rating(&rig->axle[a].tyre, &out);
     }
     CARD_PUT_WORD(c->tyre_key, "[front] tyre");
 }

@@ -176,6 +176,17 @@ static void unlike_tyres_are_listed_by_axle(void **state)
     assert_string_equal(content.tyre, "F 35x12.50R17LT load range E, R 395/85R20 LI 168");
 }
 
+static void like_tyres_are_named_together(void **state)
+{
+    (void)state;
+    struct card_source s = source(UNITS_PSI);
+    set_axle(AXLE_TRAILER, 45, 1450);
+    CARD_PUT_WORD(rig.axle[AXLE_TRAILER].tyre.size.text, "195R14C");
+    rig.axle[AXLE_TRAILER].tyre.load_range = 0;
+    CHECK_STATUS(card_content_of_rig(&s, &content), STATUS_OK);
+    assert_string_equal(content.tyre, "F R 35x12.50R17LT load range E, T 195R14C");
+}
+
 static void a_spare_that_holds_air_has_its_own_pressure(void **state)
 {
     (void)state;
@@ -263,6 +274,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(an_estimated_road_pressure_is_called_so),
         cmocka_unit_test(without_a_load_state_the_loads_say_it),
         cmocka_unit_test(unlike_tyres_are_listed_by_axle),
+        cmocka_unit_test(like_tyres_are_named_together),
         cmocka_unit_test(a_spare_that_holds_air_has_its_own_pressure),
         cmocka_unit_test(the_refill_names_order_and_minutes),
         cmocka_unit_test(dangers_have_brief_forms),
