@@ -13,7 +13,7 @@ const char *refusal_name(enum refusal_code c)
 static void put_overload(const struct refusal *r, enum unit_system u, struct text *out)
 {
     bool tyre = r->code == REFUSAL_OVERLOAD_TYRE;
-    text_put(out, "%s on the %s axle carries ", tyre ? "A tyre" : "All", axle_name(r->axle));
+    text_put(out, "%s %s axle carries ", tyre ? "A tyre on the" : "The", axle_name(r->axle));
     units_put(out, r->have_kg, Q_MASS, u, 0);
     text_put(out, ", %s ", tyre ? "moulded for" : "rated for");
     units_put(out, r->rated_kg, Q_MASS, u, 0);
@@ -72,8 +72,7 @@ static void put_way_out_of_overload(const struct refusal *r, enum unit_system u,
 {
     text_put(out, "Remove about ");
     units_put(out, 10.0 * ceil(r->excess_kg / 10.0 - 1e-6), Q_MASS, u, 0);
-    text_put(out, " from the %s axle%s, then ask again.", axle_name(r->axle),
-             axle_is_trailer(r->axle) ? "" : " or move it to the other");
+    text_put(out, " from the %s axle, then ask again.", axle_name(r->axle));
 }
 
 void refusal_put_way_out(const struct refusal *r, enum unit_system u, struct text *out)
@@ -92,7 +91,7 @@ void refusal_put_way_out(const struct refusal *r, enum unit_system u, struct tex
         text_put(out, "Take another line, straight up or down, or take load off the roof.");
         break;
     case REFUSAL_TOO_LOW:
-        text_put(out, r->least_gauge_pa > 0 ? "Go no lower than the floor shown without it."
+        text_put(out, r->least_gauge_pa > 0 ? "Ask again without it: the answer shows the floor."
                                             : "Use more air, or carry less.");
         break;
     case REFUSAL_FOUND_LOW:
