@@ -99,9 +99,10 @@ static void put_patch(const struct put *p, const struct corner_advice *c)
     put_kpa(p, "ground_pressure_kpa", c->at.patch.mean_pa);
 }
 
-static void put_limits(const struct put *p, const struct corner_advice *c)
+static void put_limits(const struct put *p, const struct axle_advice *x,
+                       const struct corner_advice *c)
 {
-    put_in(p, "stiffness_n_mm", c->at.stiffness_n_m, Q_STIFFNESS, "N/mm");
+    put_in(p, "stiffness_n_mm", x->target_stiffness_n_m, Q_STIFFNESS, "N/mm");
     json_put_maybe(p->j, "capacity_kg", c->at.capacity_kg);
     put_maybe_in(p->j, "standard_speed_kmh", c->standard_speed_mps, Q_SPEED, "km/h");
     put_maybe_in(p->j, "practice_speed_kmh", c->practice_speed_mps, Q_SPEED, "km/h");
@@ -121,7 +122,7 @@ static void put_corner(struct json *j, const struct advice *a, enum axle_id axle
     put_pressures(&p, x);
     put_shape(&p, c);
     put_patch(&p, c);
-    put_limits(&p, c);
+    put_limits(&p, x, c);
     json_close(j);
 }
 
