@@ -104,6 +104,7 @@ tty: $(TTY_BIN) $(B)/sandshoe ## drive the program on a real terminal line
 
 cli: $(B)/sandshoe ## commands against their exact output, and every documented example
 	@if [ -x tests/cli/run.sh ]; then SANDSHOE=$(SANDSHOE) tests/cli/run.sh; fi
+	@SANDSHOE=$(SANDSHOE) tests/cli/card.sh
 
 profiles: $(B)/sandshoe ## every shipped profile loads clean
 	@$(SANDSHOE) check $$(find profiles -name '*.ini' -o -path 'profiles/logs/*' -type f | sort)
@@ -182,6 +183,7 @@ memcheck: $(UNIT_BIN) ## valgrind on the unit tests: uninitialised reads
 golden: $(UNIT_BIN) $(B)/sandshoe ## rewrite every golden file; read the diff before committing
 	@for t in $(UNIT_BIN); do UPDATE=1 $$t > /dev/null 2>&1 || true; done
 	@if [ -x tests/cli/run.sh ]; then UPDATE=1 SANDSHOE=$(SANDSHOE) tests/cli/run.sh; fi
+	@UPDATE=1 SANDSHOE=$(SANDSHOE) tests/cli/card.sh
 
 format: ## clang-format everything in place
 	clang-format -i $(C_FILES) $(H_FILES)

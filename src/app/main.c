@@ -18,7 +18,7 @@ struct command {
 
 static const struct command COMMANDS[] = {
     {CMD_SESSION, cmd_session}, {CMD_ADVISE, cmd_advise}, {CMD_CHECK, cmd_check},
-    {CMD_HELP, cmd_help},       {CMD_LIST, cmd_list},
+    {CMD_HELP, cmd_help},       {CMD_LIST, cmd_list},     {CMD_CARD, cmd_card},
 };
 
 /* A terminal's locale may be richer than what one wants to read: --ascii, NO_COLOR's cousin. */

@@ -15,7 +15,8 @@
       "minutes to refill by every hook-up, what to drop when, the reading to stop at")             \
     C(CMD_REPLAY, "replay", "LOG", 1, 1, "the live forecast over a recorded refill")               \
     C(CMD_TRIP, "trip", "TRIP", 1, 1, "the pressure plan for a route of legs")                     \
-    C(CMD_CARD, "card", "RIG [-o FILE.pdf|FILE.txt|-]", 0, 1, "the glovebox card")                 \
+    C(CMD_CARD, "card", "RIG|TRIP [-o FILE.pdf|FILE.txt|-]", 0, 1,                                 \
+      "the glovebox card of a rig, or of a trip")                                                  \
     C(CMD_CHECK, "check", "FILE...", 1, OPTIONS_ARGS,                                              \
       "validate profiles, trips and logs: every mistake with its line")                            \
     C(CMD_HELP, "help", "[TOPIC]", 0, 1, "the cautions and the job, in words")                     \
