@@ -33,12 +33,12 @@ const char *bound_change(enum bound b)
 {
     static const char *const changes[] = {
         "less load, or the softer end of the ground's aim range",
-        "less load: the tyre is as soft as this ground allows",
-        "a beadlock, or a tyre with a taller sidewall",
-        "nothing but another tyre: its maker says so",
+        "less load: this ground allows the tyre to bend no further",
+        "a wheel and tyre that hold the bead better",
+        "another tyre: the maker of this one says so",
         "a lesser side slope, or less load up high",
         "a rim that fits the tyre",
-        "nothing: it is the road pressure already",
+        "a higher road pressure to come down from",
     };
     return b <= BOUND_ROAD ? changes[b] : "?";
 }

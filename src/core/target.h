@@ -87,7 +87,7 @@ bool target_rim_fits(double rim_width_m, double section_width_m);
  *   src  none: definition */
 const char *bound_name(enum bound b);
 
-/* bound_change - what would let the target be lower, in words: "a beadlock, or a taller tyre".
+/* bound_change - what would let the target be lower, in words: "a rim that fits the tyre".
  *   in   b    bound
  *   ret  a string constant
  *   src  none: follows from the definition of the bound */

@@ -212,6 +212,9 @@ static void put_axle(const struct page *p, int axle)
         cell_right(&l, COL_STUCK, "-");
     }
     put_why(p, x, &w);
+    if (x->bound_by != BOUND_AIM && x->bound_by != BOUND_ROAD) {
+        text_put(&w, "; lower takes %s", bound_change(x->bound_by));
+    }
     wrap_put(p->out, COL_WHY, label, why);
 }
 
