@@ -175,7 +175,7 @@ coverage: ## line coverage of core and sim by the unit tests, with a floor
 
 bench: $(BENCH_BIN) ## name<TAB>median_ns, one line a workload
 	@for b in $(BENCH_BIN); do $$b; done
-	@if [ -f tests/bench/cvode/Makefile ]; then $(MAKE) -s -C tests/bench/cvode B=$(CURDIR)/$(B) CC=$(CC) run; fi
+	@if [ -f tests/bench/cvode/Makefile ]; then $(MAKE) -s -C tests/bench/cvode B=$(CURDIR)/$(B) CC='$(CC)' run; fi
 
 memcheck: $(UNIT_BIN) ## valgrind on the unit tests: uninitialised reads
 	@for t in $(UNIT_BIN); do valgrind -q --error-exitcode=9 $$t > $(B)/memcheck.log 2>&1 || { cat $(B)/memcheck.log; exit 1; }; done

@@ -71,16 +71,15 @@ double hose_constant(double length_m, double bore_m, double temp_k, double nomin
 /* Hose first, then core; P > p. */
 static double forward(const struct branch *b, double up, double p, double *slope)
 {
-    double k2 = b->kap_1, c = b->b_1, g = (1 - c) * (1 - c);
-    double w = sqrt(1 + k2);
-    if (p * w <= c * up) { /* choked */
-        *slope = b->cp_si / w;
-        return *slope * up;
+    double k2 = b->kap_1, c = b->b_1, g = b->g_1;
+    if (p * b->cp_si <= c * up * b->choked_si) {
+        *slope = b->choked_si;
+        return b->choked_si * up;
     }
-    double a = g * (1 + k2) - k2 * c * c, h = k2 * c * p;
-    double pv = (sqrt(h * h + a * (g * up * up + k2 * p * p)) - h) / a;
-    double e = p - c * pv;
-    double m = b->cp_si * sqrt((pv - e / (1 - c)) * (pv + e / (1 - c)));
+    double h = k2 * c * p;
+    double pv = (sqrt(h * h + b->a_1 * (g * up * up + k2 * p * p)) - h) * b->over_a_1;
+    double e = p - c * pv, x = e * b->over_b_1;
+    double m = b->cp_si * sqrt((pv - x) * (pv + x));
     /* m (K + pv (1-b)^2 / (cp^2 G)) dm = P dP with G = (1-b)^2 pv + b (p - b pv) */
     double q = g * pv + c * e;
     *slope = up * q * b->cp_si * b->cp_si / (m * (k2 * q + pv * g));
@@ -108,6 +107,11 @@ struct branch branch_of(double area_m2, double b_1, double hose_si, double temp_
     struct branch b = {
         .cp_si = element_conductance(area_m2, temp_k), .b_1 = b_1, .hose_si = hose_si};
     b.kap_1 = hose_si * b.cp_si * b.cp_si;
+    b.choked_si = b.cp_si / sqrt(1 + b.kap_1);
+    b.g_1 = (1 - b_1) * (1 - b_1);
+    b.a_1 = b.g_1 * (1 + b.kap_1) - b.kap_1 * b_1 * b_1;
+    b.over_a_1 = 1 / b.a_1;
+    b.over_b_1 = 1 / (1 - b_1);
     double slope = 0;
     b.forward_si = forward(&b, 1, 1 - ELEMENT_LAMINAR_1, &slope) / ELEMENT_LAMINAR_1;
     b.reverse_si = reverse(&b, 1 - ELEMENT_LAMINAR_1, 1, &slope) / ELEMENT_LAMINAR_1;

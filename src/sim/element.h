@@ -23,11 +23,13 @@
 
 /* A branch: constants of one hose and core, made by branch_of. */
 struct branch {
-    double cp_si;                  /* S Psi / sqrt(R T) of the core, kg/(s Pa) */
-    double b_1;                    /* critical pressure ratio of the core */
-    double hose_si;                /* K of the hose: P^2 - pv^2 = K m^2, Pa2 s2/kg2 */
-    double kap_1;                  /* K cp^2 */
-    double forward_si, reverse_si; /* slope of the laminar zone, kg/(s Pa) */
+    double cp_si;                        /* S Psi / sqrt(R T) of the core, kg/(s Pa) */
+    double b_1;                          /* critical pressure ratio of the core */
+    double hose_si;                      /* K of the hose: P^2 - pv^2 = K m^2, Pa2 s2/kg2 */
+    double kap_1;                        /* K cp^2 */
+    double choked_si;                    /* flow per line pressure while the core is choked */
+    double g_1, a_1, over_a_1, over_b_1; /* (1-b)^2; a of the forward quadratic, 1/a; 1/(1-b) */
+    double forward_si, reverse_si;       /* slope of the laminar zone, kg/(s Pa) */
 };
 
 /* element_conductance - sonic conductance in mass form, S Psi / sqrt(R T).

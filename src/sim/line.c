@@ -141,6 +141,7 @@ static void node_correct(const struct node *n, double dx, struct line_flow *f)
 struct bracket {
     double lo, hi, scale; /* scale: what a relative step is relative to */
     double sign;          /* +1: the residual rises with x */
+    double sonic_si;      /* sum of the open cores */
 };
 
 static struct bracket node_bracket(const struct node *n)
@@ -157,22 +158,32 @@ static struct bracket node_bracket(const struct node *n)
         }
     }
     if (n->drive == DRIVE_OFF) {
-        return (struct bracket){lo, hi, hi, -1};
+        return (struct bracket){lo, hi, hi, -1, sonic};
     }
     if (n->drive == DRIVE_MACHINE) {
-        return (struct bracket){fmin(lo, n->l->ambient_abs_pa), 1e8, hi, -1};
+        return (struct bracket){fmin(lo, n->l->ambient_abs_pa), 1e8, hi, -1, sonic};
     }
     double top = sonic * fmax(hi, n->head_abs_pa) + 1e-9;
-    return (struct bracket){-top, top, top, 1};
+    return (struct bracket){-top, top, top, 1, sonic};
+}
+
+/* Where to begin cold; a machine as if every core had b = 0 and the highest pressure behind it. */
+static double node_guess(const struct node *n, const struct bracket *b)
+{
+    if (n->drive != DRIVE_MACHINE) {
+        return 0.5 * (b->lo + b->hi);
+    }
+    double slope = 0;
+    double q = source_flow(n->l->source, n->l->scale_1, n->l->extra_sag_1, b->scale, &slope);
+    double over = q / fmax(b->sonic_si, 1e-30);
+    return fmax(sqrt(b->scale * b->scale + over * over), 1.001 * b->scale);
 }
 
 /* Newton from x inside a shrinking bracket; a step that leaves it is replaced by its middle. */
 static int node_root(struct node *n, double *x, struct line_flow *f)
 {
     struct bracket b = node_bracket(n);
-    *x = *x > b.lo && *x < b.hi && *x != 0 ? *x
-         : n->drive == DRIVE_MACHINE       ? b.scale * 1.05
-                                           : 0.5 * (b.lo + b.hi);
+    *x = *x > b.lo && *x < b.hi && *x != 0 ? *x : node_guess(n, &b);
     for (int tries = 1; tries < NODE_TRIES; tries++) {
         double slope = 0, rest = node_residual(n, *x, f, &slope);
         if (rest == 0) {

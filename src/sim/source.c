@@ -115,6 +115,7 @@ static enum status machine_init(const struct compressor *c, double pa, double t_
     s->kind = SOURCE_MACHINE;
     s->sag_1 = c->n_flow > 0 ? 0 : c->sag_1;
     s->step_pa = SOURCE_SPAN_PA / SOURCE_CUBICS;
+    s->per_step_1_pa = 1 / s->step_pa;
     double m1 = 0, d1 = 0;
     machine_at(c, &t, pa, t_in_k, pa, &m1, &d1);
     for (int i = 0; i < SOURCE_CUBICS; i++) {
@@ -165,16 +166,16 @@ enum status source_init(const struct air_system *air, double ambient_abs_pa, dou
 
 static double machine_flow(const struct source *s, double sag_1, double pc, double *slope)
 {
-    double x = (pc - s->ambient_abs_pa) / s->step_pa;
+    double x = (pc - s->ambient_abs_pa) * s->per_step_1_pa;
     double over = x > SOURCE_CUBICS ? x - SOURCE_CUBICS : 0;
-    x = x > 0 ? fmin(x, SOURCE_CUBICS - 1e-9) : 0; /* not a number: 0 */
+    x = !(x > 0) ? 0 : x < SOURCE_CUBICS ? x : SOURCE_CUBICS - 1e-9; /* not a number: 0 */
     int i = (int)x;
     double u = x - i;
     const double *c = s->cubic_kg_s[i];
     double d = c[1] + u * (2 * c[2] + u * 3 * c[3]);
     double m = c[0] + u * (c[1] + u * (c[2] + u * c[3])) + d * over;
-    double f = 1 - sag_1 * (pc - s->ambient_abs_pa) / SOURCE_SAG_PA;
-    *slope = d / s->step_pa * f - m * sag_1 / SOURCE_SAG_PA;
+    double sag_1_pa = sag_1 * (1 / SOURCE_SAG_PA), f = 1 - sag_1_pa * (pc - s->ambient_abs_pa);
+    *slope = d * s->per_step_1_pa * f - m * sag_1_pa;
     return f > 0 ? m * f : 0;
 }
 

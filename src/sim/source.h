@@ -27,8 +27,8 @@ enum source_kind { SOURCE_NONE, SOURCE_MACHINE, SOURCE_REGULATOR };
 struct source {
     enum source_kind kind;
     double ambient_abs_pa;
-    double sag_1;   /* speed lost per 100 psi, swept form; 0 with flow points */
-    double step_pa; /* width of one cubic */
+    double sag_1;                  /* speed lost per 100 psi, swept form; 0 with flow points */
+    double step_pa, per_step_1_pa; /* width of one cubic, and one over it */
     double cubic_kg_s[SOURCE_CUBICS][4];   /* in u = 0..1 within one step, without sag */
     double regulator_abs_pa, regulator_si; /* upstream pressure; S Psi / sqrt(R T), kg/(s Pa) */
 };
