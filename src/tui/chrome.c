@@ -1,6 +1,7 @@
 #include "tui/chrome.h"
 
 #include <ctype.h>
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -114,12 +115,12 @@ static void put_asked(const struct conditions *c, enum unit_system u, struct tex
     }
 }
 
-static void put_up(const struct results *r, struct text *out)
+static void put_up(const struct results *r, bool narrow, struct text *out)
 {
     const struct refill_plan *p = &r->refill.out.plan[HOOKUP_LINKED];
     if (r->refill.status < STATUS_OK || !p->possible || p->total_s < 1)
         return;
-    text_put(out, "   up %.0f min linked", p->total_s / 60 < 1 ? 1 : p->total_s / 60);
+    text_put(out, "   up %.0f min%s", fmax(1, p->total_s / 60), narrow ? "" : " linked");
 }
 
 /* the worst caution first: an asked-for danger, then standing ones */
@@ -138,22 +139,27 @@ static const struct caution *foremost(const struct caution_list *list)
     return best;
 }
 
+void caution_line_put(struct frame *f, struct rect r, const struct caution *c, enum unit_system u)
+{
+    static const enum style styles[] = {STYLE_NOTE, STYLE_CAUTION, STYLE_DANGER};
+    char words[256];
+    struct text t = text_over(words, sizeof words);
+    enum caution_level level = caution_level_of(c->code);
+    caution_put(c, u, &t);
+    int col = frame_printf(f, r.row, r.col, styles[level], " %s ", caution_level_name(level)) + 1;
+    frame_put_within(f, r.row, col, r.col + r.cols - col, STYLE_LABEL, words);
+}
+
 static void cautions_put(const struct model *m, struct frame *f, int row)
 {
     const struct caution_list *list = &m->results.advice.cautions;
     const struct caution *c = foremost(list);
-    char words[256];
+    char counts[32];
     if (c == NULL)
         return;
-    struct text t = text_over(words, sizeof words);
-    caution_put(c, model_units(m), &t);
-    enum caution_level level = caution_level_of(c->code);
-    static const enum style styles[] = {STYLE_NOTE, STYLE_CAUTION, STYLE_DANGER};
-    char counts[32];
     snprintf(counts, sizeof counts, list->n > 1 ? "! all %d" : "!", list->n);
-    int end = f->cols - 2 - (int)strlen(counts);
-    int col = frame_printf(f, row, 1, styles[level], " %s ", caution_level_name(level)) + 1;
-    frame_put_within(f, row, col, end - col - 1, STYLE_LABEL, words);
+    int room = f->cols - 4 - (int)strlen(counts);
+    caution_line_put(f, (struct rect){row, 1, 1, room}, c, model_units(m));
     frame_put_right(f, row, f->cols - 1, STYLE_LABEL, counts);
 }
 
@@ -174,7 +180,7 @@ static void footer_put(const struct model *m, struct frame *f, const struct scre
     if (m->outing.has_rig && m->results.status >= STATUS_OK) {
         put_cap(&m->results.advice, model_units(m), &t);
         put_asked(&m->outing.conditions, model_units(m), &t);
-        put_up(&m->results, &t);
+        put_up(&m->results, f->cols < 76, &t);
     }
     frame_put_within(f, row, 1, f->cols - 4 - (int)strlen(s->title), STYLE_HEADER, line);
     frame_put_right(f, row, f->cols - 1, STYLE_HEADER, s->title);

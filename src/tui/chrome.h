@@ -11,6 +11,9 @@ struct rect chrome_put(const struct model *m, struct frame *f, const struct scre
 /* chrome_too_small - what is needed and what there is. */
 void chrome_too_small(struct frame *f);
 
+/* caution_line_put - one caution on one line: its level, then its words as far as they go. */
+void caution_line_put(struct frame *f, struct rect r, const struct caution *c, enum unit_system u);
+
 /* put_upper - append s in capitals (ASCII letters only). */
 void put_upper(const char *s, struct text *out);
 

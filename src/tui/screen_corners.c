@@ -203,6 +203,37 @@ static void legend_words(const struct model *m, enum axle_id x, struct text *out
     text_put(out, "L limit %.3g %%  R rim   ", 100 * bar.limit_1);
 }
 
+/* one fact in the middle of a wide screen; an absent one leaves no gap */
+static int fact_put(struct frame *f, int row, int col, const char *name, struct maybe si,
+                    enum quantity q, enum unit_system u)
+{
+    char value[32];
+    struct text t = text_over(value, sizeof value);
+    if (!si.is)
+        return row;
+    frame_put(f, row, col, STYLE_LABEL, name);
+    units_put(&t, si.v, q, u, q == Q_PRESSURE ? 1 : 0);
+    frame_put_right(f, row, col + 26, STYLE_VALUE, value);
+    return row + 1;
+}
+
+/* between the numerals, where there is room: what bounds this axle */
+static void middle_put(const struct model *m, struct frame *f, const struct layout *l, int row,
+                       enum axle_id x)
+{
+    const struct axle_advice *a = &m->results.advice.axle[x];
+    const struct corner_advice *c = &a->corner[m->axle == x ? m->side : SIDE_LEFT];
+    enum unit_system u = model_units(m);
+    int col = l->body.cols / 2 - 13;
+    row = fact_put(f, row, col, "aim, unrounded", a->aim_gauge_pa, Q_PRESSURE, u);
+    row = fact_put(f, row, col, "highest floor", maybe_of(a->floor_gauge_pa), Q_PRESSURE, u);
+    row = fact_put(f, row, col, "stuck, for metres", a->stuck_gauge_pa, Q_PRESSURE, u);
+    row = fact_put(f, row, col, "share of road left", maybe_of(c->retention_1), Q_SHARE, u);
+    row = fact_put(f, row, col, "carries at target", c->at.capacity_kg, Q_MASS, u);
+    row = fact_put(f, row, col, "practice speed", c->practice_speed_mps, Q_SPEED, u);
+    fact_put(f, row, col, "standard-derived", c->standard_speed_mps, Q_SPEED, u);
+}
+
 static void block_put(const struct model *m, struct frame *f, const struct layout *l, int row,
                       enum axle_id x)
 {
@@ -224,6 +255,10 @@ static void block_put(const struct model *m, struct frame *f, const struct layou
     put_upper(axle_name(x), &title_text);
     if (x != AXLE_FRONT && l->label_cols > 11)
         frame_put_centred(f, row, 0, l->body.cols, STYLE_TITLE, title);
+    int middle =
+        l->body.cols - 2 * (5 + l->label_cols + l->patch_cols + numerals_of(m, l->big_rows));
+    if (l->patch_rows >= 9 && middle >= 28)
+        middle_put(m, f, l, row + 2, x);
     if (l->body.cols >= 76)
         legend_words(m, x, &t);
     bound_words(m, x, &t);
@@ -287,6 +322,18 @@ static void top_put(struct frame *f, const struct layout *l)
         frame_put_right(f, row, l->body.cols - 1, STYLE_LABEL, "seen from above");
 }
 
+/* where rows are left over: what is raised here and now, the worst first */
+static void cautions_put(const struct model *m, struct frame *f, struct rect r)
+{
+    const struct caution_list *list = &m->results.advice.cautions;
+    int row = 0;
+    for (int level = CAUTION_DANGER; r.rows >= 3 && level >= CAUTION_NOTE; level--)
+        for (int i = 0; i < list->n && row < r.rows; i++)
+            if ((int)caution_level_of(list->item[i].code) == level)
+                caution_line_put(f, (struct rect){r.row + row++, r.col, 1, r.cols}, &list->item[i],
+                                 model_units(m));
+}
+
 void corners_render(const struct model *m, struct frame *f, struct rect body)
 {
     if (m->results.status < STATUS_OK) {
@@ -307,5 +354,7 @@ void corners_render(const struct model *m, struct frame *f, struct rect body)
             line_put(m, f, row, x);
         row += block ? l.patch_rows + 2 + l.gap : 1;
     }
-    detail_put(m, f, body.row + body.rows - 1);
+    int end = body.row + body.rows - 1;
+    cautions_put(m, f, (struct rect){row, 1, end - row - 1, body.cols - 2});
+    detail_put(m, f, end);
 }

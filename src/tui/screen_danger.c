@@ -1,5 +1,7 @@
 #include "tui/screen_danger.h"
 
+#include <stdio.h>
+
 #include "tui/model.h"
 #include "tui/widget.h"
 
@@ -20,15 +22,61 @@ bool danger_ahead(struct model *m, enum screen_id then)
     return false;
 }
 
+static struct rect room_of(int rows, int cols)
+{
+    return (struct rect){4, 11, rows - 9, cols - 13};
+}
+
+/* Draw those not yet read that fit whole (one at least), or only count them: f NULL. */
+static int unread_put(const struct model *m, struct frame *f, struct rect r,
+                      bool shown[CAUTION_LIST])
+{
+    const struct caution_list *list = &m->at.danger.list;
+    struct frame nothing = {.rows = 0};
+    int row = 0, n = 0;
+    for (int i = 0; i < list->n; i++) {
+        char words[400];
+        struct text t = text_over(words, sizeof words);
+        shown[i] = false;
+        if (!is_unread(m, &list->item[i]))
+            continue;
+        caution_put(&list->item[i], model_units(m), &t);
+        int need = frame_wrap(&nothing, (struct rect){0, 0, 0, r.cols}, STYLE_PLAIN, words);
+        if (n > 0 && row + need > r.rows)
+            break;
+        if (f != NULL) {
+            frame_put(f, r.row + row, r.col - 9, STYLE_DANGER, " DANGER ");
+            frame_wrap(f, (struct rect){r.row + row, r.col, r.rows - row, r.cols}, STYLE_PLAIN,
+                       words);
+        }
+        shown[i] = true;
+        row += need;
+        n++;
+    }
+    return n;
+}
+
+static int count_unread(const struct model *m)
+{
+    int n = 0;
+    for (int i = 0; i < m->at.danger.list.n; i++)
+        n += is_unread(m, &m->at.danger.list.item[i]);
+    return n;
+}
+
 bool danger_act(struct model *m, enum action a, int key)
 {
     (void)key;
     const struct caution_list *list = &m->at.danger.list;
+    bool shown[CAUTION_LIST] = {false};
     if (a != ACT_ACKNOWLEDGE)
         return false;
+    unread_put(m, NULL, room_of(m->rows, m->cols), shown);
     for (int i = 0; i < list->n; i++)
-        if (caution_level_of(list->item[i].code) == CAUTION_DANGER)
+        if (shown[i])
             m->acknowledged[list->item[i].code] = true;
+    if (count_unread(m) > 0)
+        return true;
     model_leave(m);
     model_go(m, m->at.danger.then);
     return true;
@@ -36,20 +84,11 @@ bool danger_act(struct model *m, enum action a, int key)
 
 void danger_render(const struct model *m, struct frame *f, struct rect body)
 {
-    const struct caution_list *list = &m->at.danger.list;
+    bool shown[CAUTION_LIST] = {false};
     struct rect in = panel_put(f, body, "Before you start");
-    int row = in.row + 1;
-    for (int i = 0; i < list->n && row < in.row + in.rows - 2; i++) {
-        char words[400];
-        struct text t = text_over(words, sizeof words);
-        if (!is_unread(m, &list->item[i]))
-            continue;
-        frame_put(f, row, in.col + 1, STYLE_DANGER, " DANGER ");
-        caution_put(&list->item[i], model_units(m), &t);
-        row +=
-            frame_wrap(f, (struct rect){row, in.col + 10, in.row + in.rows - 1 - row, in.cols - 11},
-                       STYLE_PLAIN, words);
-    }
-    frame_put(f, in.row + in.rows - 1, in.col + 1, STYLE_TITLE,
-              "Enter: read and heeded, go on.   q: not now.");
+    int more = count_unread(m) - unread_put(m, f, room_of(f->rows, f->cols), shown);
+    char line[80] = "Enter: read and heeded, go on.   q: not now.";
+    if (more > 0)
+        snprintf(line, sizeof line, "Enter: read and heeded, %d more.   q: not now.", more);
+    frame_put(f, in.row + in.rows - 1, in.col + 1, STYLE_TITLE, line);
 }

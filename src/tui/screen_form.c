@@ -150,7 +150,7 @@ void form_render(const struct model *m, struct frame *f, struct rect body)
         entry_put(&s->entry[i], f, row, in.col + 23, 10, i == s->at);
         int col = frame_put(f, row, in.col + 34, STYLE_LABEL, field->unit) + 2;
         if (s->why[i][0] != '\0')
-            frame_put_within(f, row, col, in.cols - col, STYLE_ERROR, s->why[i]);
+            frame_put_within(f, in.row + form->n, in.col + 1, in.cols - 2, STYLE_ERROR, s->why[i]);
         else if (s->entry[i].text[0] == '\0')
             frame_put_within(f, row, col, in.cols - col, STYLE_LABEL, field->empty);
     }

@@ -9,17 +9,25 @@
 
 void hookups_enter(struct model *m)
 {
-    m->at.hookups.picked = m->outing.rig.air.hookup;
+    m->at.hookups = (struct hookups_state){.picked = m->outing.rig.air.hookup};
 }
 
 bool hookups_act(struct model *m, enum action a, int key)
 {
     (void)key;
+    struct hookups_state *s = &m->at.hookups;
+    int n_step = m->results.refill.out.plan[s->picked].n_step;
+    if (a == ACT_PAGE_DOWN || a == ACT_PAGE_UP) {
+        s->top += a == ACT_PAGE_DOWN ? 3 : -3;
+        s->top = s->top < 0 || n_step < 4 ? 0 : s->top > n_step - 3 ? n_step - 3 : s->top;
+        return true;
+    }
     int step = a == ACT_UP || a == ACT_PREVIOUS ? -1 : a == ACT_DOWN || a == ACT_NEXT ? 1 : 0;
     if (step == 0)
         return false;
     int n = HOOKUP_COUNT;
-    m->at.hookups.picked = (enum hookup)(((int)m->at.hookups.picked + step + n) % n);
+    s->picked = (enum hookup)(((int)s->picked + step + n) % n);
+    s->top = 0;
     return true;
 }
 
@@ -128,7 +136,7 @@ static void readings_words(const struct model *m, const struct refill_plan *p,
             struct text a = text_over(stop, sizeof stop), b = text_over(settled, sizeof settled);
             units_put_bare(&a, p->corner[i].stop_reading_gauge_pa, Q_PRESSURE, u, 1);
             units_put(&b, p->corner[i].settled_gauge_pa, Q_PRESSURE, u, 0);
-            text_put(out, ", stop at %s, settles to %s", stop, settled);
+            text_put(out, ": stop %s, settles %s", stop, settled);
             return;
         }
 }
@@ -140,15 +148,18 @@ static void steps_put(const struct model *m, struct frame *f, struct rect r)
     if (p->part_refill)
         frame_put(f, r.row, r.col + 20, STYLE_LABEL,
                   "all to gravel first, drive slowly, rest, finish");
-    for (int i = 0; i < p->n_step && i < r.rows - 1; i++) {
+    int room = r.rows - 1, top = m->at.hookups.top;
+    for (int i = 0; i < p->n_step - top && i < room; i++) {
         char words[160];
         struct text t = text_over(words, sizeof words);
-        bool last = i == r.rows - 2 && i < p->n_step - 1;
-        step_words(&p->step[i], &t);
-        readings_words(m, p, &p->step[i], &t);
-        if (last)
-            text_put(&t, "  (%d more)", p->n_step - 1 - i);
+        step_words(&p->step[top + i], &t);
+        readings_words(m, p, &p->step[top + i], &t);
         frame_put_within(f, r.row + 1 + i, r.col, r.cols, STYLE_LABEL, words);
+    }
+    if (p->n_step - top > room) {
+        char more[32];
+        snprintf(more, sizeof more, "%d more: PgDn", p->n_step - top - room);
+        frame_put_right(f, r.row, r.col + r.cols, STYLE_VALUE, more);
     }
 }
 
@@ -169,6 +180,8 @@ static void whatif_put(const struct model *m, struct frame *f, struct rect r)
     static const char *const words[WHATIF_COUNT] = {
         "valve cores out", "cooler intake air", "a second source alike",
         "filling with the engine off", "rest taken earlier"};
+    if (r.rows < 2)
+        return;
     frame_put(f, r.row, r.col, STYLE_TITLE, "and if, linked");
     for (int i = 0; i < WHATIF_COUNT && i < r.rows - 1; i++) {
         struct maybe gain_s = m->results.refill.out.whatif[i].gain_s;
@@ -199,15 +212,17 @@ void hookups_render(const struct model *m, struct frame *f, struct rect body)
         return;
     }
     frame_put(f, body.row, 1, STYLE_TITLE, "back up to road pressure");
-    frame_put(f, body.row + 1, 1, STYLE_LABEL, "min:s      running   rest  hands   total");
+    frame_put(f, body.row + 1, 1, STYLE_LABEL, "min:s      run █ rest ░ hand ▒  total");
     double full_s = longest_plan(&r->out);
     for (int h = 0; h < HOOKUP_COUNT; h++)
         plan_row(m, f, body.row + 2 + h, body.cols, (enum hookup)h, full_s);
-    frame_put(f, body.row + 5, 41, STYLE_LABEL, "█ running ░ rest ▒ hands");
-    air_line(m, f, body.row + 6);
+    air_line(m, f, body.row + 5);
     int top = body.row + 7, below = body.rows - 7, what_if = 44;
     bool beside = body.cols >= 110;
-    int steps = beside ? below : below - WHATIF_COUNT - 1;
+    int need = r->out.plan[m->at.hookups.picked].n_step + 1;
+    int steps = beside || need > below ? below : need;
+    if (!beside && steps < below - WHATIF_COUNT - 1)
+        steps = below - WHATIF_COUNT - 1;
     steps_put(m, f, (struct rect){top, 1, steps, body.cols - 2 - (beside ? what_if : 0)});
     whatif_put(m, f,
                beside ? (struct rect){top, body.cols - what_if, below, what_if}

@@ -11,6 +11,7 @@ struct model;
 
 struct hookups_state {
     enum hookup picked;
+    int top; /* first step in sight */
 };
 
 void hookups_enter(struct model *m);

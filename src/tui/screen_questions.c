@@ -122,7 +122,7 @@ bool questions_act(struct model *m, enum action a, int key)
 
 static void question_put(const struct model *m, struct frame *f, struct rect r, int i)
 {
-    static const char *const hints[] = {"as moulded, 35x12.50R17LT 121 E",
+    static const char *const hints[] = {"as moulded: 35x12.50R17LT 121",
                                         "kg, weighed as it travels", "kg"};
     const struct questions_state *s = &m->at.questions;
     bool active = i == s->at && !s->resting;

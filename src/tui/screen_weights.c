@@ -200,7 +200,8 @@ static void row_put(const struct model *m, struct frame *f, struct rect r, int i
     } else {
         snprintf(name, sizeof name, "%s %s", rig->mass[i - axles].off ? "off" : "on ",
                  rig->mass[i - axles].what);
-        snprintf(place, sizeof place, "%.2f m behind the front axle",
+        snprintf(place, sizeof place,
+                 r.cols < 74 ? "%.2f m behind" : "%.2f m behind the front axle",
                  rig->mass[i - axles].position_m);
     }
     frame_put_within(f, r.row, r.col + 1, 28, marked ? STYLE_CHOSEN : STYLE_LABEL, name);

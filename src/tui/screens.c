@@ -9,13 +9,13 @@
 static const struct screen screens[SCREEN_COUNT] = {
     [SCREEN_QUESTIONS] = {
         .title = "Three questions", .context = KEYS_QUESTIONS, .open = ACT_NONE,
-        .footer = FOOTER(ACT_COMMIT, ACT_FIELD_NEXT, ACT_ASK_SAVE, ACT_ASK_OPEN, ACT_TYPING_ABANDON, ACT_BACK),
+        .footer = FOOTER(ACT_COMMIT, ACT_FIELD_NEXT, ACT_ASK_SAVE, ACT_ASK_OPEN, ACT_BACK, ACT_TYPING_ABANDON),
         .typing = questions_typing, .enter = questions_enter, .type = questions_type,
         .act = questions_act, .render = questions_render},
     [SCREEN_CORNERS] = {
         .title = "Corners", .context = KEYS_SESSION, .open = ACT_CORNERS,
-        .footer = FOOTER(ACT_GROUND, ACT_WEIGHTS, ACT_FOOTPRINT, ACT_HOOKUPS, ACT_HELP, ACT_BACK, ACT_UNDO, ACT_AIR,
-                         ACT_SPEED, ACT_CROSS, ACT_EDIT, ACT_BASIS, ACT_UNITS, ACT_CAUTIONS, ACT_RIGS, ACT_SAVE),
+        .footer = FOOTER(ACT_GROUND, ACT_WEIGHTS, ACT_FOOTPRINT, ACT_HOOKUPS, ACT_HELP, ACT_UNDO, ACT_AIR,
+                         ACT_SPEED, ACT_CROSS, ACT_EDIT, ACT_BASIS, ACT_UNITS, ACT_CAUTIONS, ACT_RIGS, ACT_SAVE, ACT_BACK),
         .render = corners_render},
     [SCREEN_FOOTPRINT] = {
         .title = "Footprint", .context = KEYS_SESSION, .open = ACT_FOOTPRINT,
@@ -23,7 +23,7 @@ static const struct screen screens[SCREEN_COUNT] = {
         .render = footprint_render},
     [SCREEN_HOOKUPS] = {
         .title = "Hook-ups", .context = KEYS_SESSION, .open = ACT_HOOKUPS, .tells_steps = true, .job = CAUTION_JOB_UP,
-        .footer = FOOTER(ACT_UP, ACT_DOWN, ACT_GROUND, ACT_WEIGHTS, ACT_CORNERS, ACT_BASIS, ACT_HELP, ACT_BACK),
+        .footer = FOOTER(ACT_DOWN, ACT_PAGE_DOWN, ACT_GROUND, ACT_WEIGHTS, ACT_CORNERS, ACT_BASIS, ACT_HELP, ACT_BACK),
         .enter = hookups_enter, .act = hookups_act, .render = hookups_render},
     [SCREEN_WORKING] = {
         .title = "Working", .context = KEYS_WORKING, .open = ACT_BASIS,

@@ -160,20 +160,32 @@ int big_put(struct frame *f, int row, int col, int rows, const char *digits)
     return width;
 }
 
+/* "g ground" in place, or only measured: f NULL; returns its columns */
+static int key_put(struct frame *f, int row, int col, enum action a)
+{
+    char key[16];
+    struct text t = text_over(key, sizeof key);
+    const char *label = keymap_row(a)->label;
+    keymap_first_key(a, &t);
+    if (f != NULL) {
+        int at = frame_put(f, row, col, STYLE_KEY, key);
+        frame_put(f, row, at + 1, STYLE_LABEL, label);
+    }
+    return utf8_width(key) + 1 + utf8_width(label);
+}
+
 void keys_put(struct frame *f, int row, int col, int cols, const enum action actions[])
 {
-    int end = col + cols;
-    for (; *actions != ACT_NONE; actions++) {
-        char key[16];
-        struct text t = text_over(key, sizeof key);
-        keymap_first_key(*actions, &t);
-        const char *label = keymap_row(*actions)->label;
-        int need = utf8_width(key) + 1 + utf8_width(label);
-        if (col + need > end)
-            continue;
-        int at = frame_put(f, row, col, STYLE_KEY, key);
-        col = frame_put(f, row, at + 1, STYLE_LABEL, label) + 2;
-    }
+    int end = col + cols, n = 0;
+    while (actions[n] != ACT_NONE)
+        n++;
+    if (n == 0)
+        return;
+    end -= key_put(NULL, 0, 0, actions[n - 1]);
+    key_put(f, row, end, actions[n - 1]);
+    for (int i = 0; i < n - 1; i++)
+        if (col + key_put(NULL, 0, 0, actions[i]) + 2 <= end)
+            col += key_put(f, row, col, actions[i]) + 2;
 }
 
 void bar_put(struct frame *f, int row, int col, int cols, double value, double full,

@@ -38,7 +38,8 @@ void roll_more(const struct roll *l);
 int big_put(struct frame *f, int row, int col, int rows, const char *digits);
 int big_width(const char *digits, int rows);
 
-/* keys_put - a line of "key label" pairs, those that fit; ends in ACT_NONE. */
+/* keys_put - a line of "key label" pairs, those that fit; the last one stands at the right end
+ * whatever the room. actions end in ACT_NONE. */
 void keys_put(struct frame *f, int row, int col, int cols, const enum action actions[]);
 
 /* bar_put - a horizontal bar of value out of full over cols columns. */
