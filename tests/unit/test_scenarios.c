@@ -3,7 +3,7 @@
 #include "support/check.h"
 #include "support/rigs.h"
 
-#include <math.h>
+#include <string.h>
 
 #define S1 "S1 [practice]"
 #define S3 "S3 [practice]"
@@ -158,6 +158,30 @@ static void s8_overload(void **state)
     }
 }
 
+/* ---- so soft on the road already that nothing is advised ---- */
+
+static void too_soft_on_the_road(void **state)
+{
+    (void)state;
+    struct rig r = rigs_cabin_on();
+    struct ground g = rigs_ground("dune-sand");
+    struct conditions c = {.slope_1 = 0};
+    struct advice a;
+    char buf[300];
+    struct text t = text_over(buf, sizeof buf);
+    r.axle[AXLE_REAR].road_gauge_pa = 12.6 * PSI; /* 33 % at 12.577 psi, own arithmetic */
+    CHECK_STATUS(advice_compute(&r, &g, &c, &a), STATUS_OK);
+    assert_true(caution_raised(&a.cautions, CAUTION_ROAD_BELOW_TABLE));
+    r.axle[AXLE_REAR].road_gauge_pa = 10 * PSI;
+    CHECK_STATUS(advice_compute(&r, &g, &c, &a), STATUS_E_REFUSED);
+    assert_int_equal(a.refusal.code, REFUSAL_TOO_LOW);
+    refusal_put(&a.refusal, UNITS_PSI, &t);
+    assert_non_null(strstr(buf, "10 psi in the rear tyres is so soft"));
+    text_clear(&t);
+    refusal_put_way_out(&a.refusal, UNITS_PSI, &t);
+    CHECK_TEXT(buf, "Use more air, or carry less.");
+}
+
 /* ---- the 12 t truck ---- */
 
 static void truck_in_bar(void **state)
@@ -275,6 +299,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(s4_corrugations),
         cmocka_unit_test(s4_sand_spur),
         cmocka_unit_test(s8_overload),
+        cmocka_unit_test(too_soft_on_the_road),
         cmocka_unit_test(truck_in_bar),
         cmocka_unit_test(minimums),
         cmocka_unit_test(passenger_tyres_stay_high),
