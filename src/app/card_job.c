@@ -229,7 +229,7 @@ enum status card_job_text(const struct card_job *job, struct text *out,
 enum status card_job_pdf(const struct card_job *job, size_t cap, unsigned char bytes[],
                          size_t *n_byte, struct card_job_report *fault)
 {
-    struct card_page page, other, sheet;
+    static struct card_page page, other, sheet; /* large: kept off the stack */
     struct card_problem problem = {.what = "", .fits = -1};
     enum status st = make_side(job, job->rig, &(struct face){.page = &page}, fault);
     if (st >= 0 && job->other) {

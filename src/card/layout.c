@@ -256,7 +256,7 @@ static double spread_columns(const struct layout *l, bool brief, struct column_p
 static void put_table(struct layout *l)
 {
     const double least_title_1 = 6.5; /* of the row size: about a dozen letters */
-    struct column_place place[CARD_COLUMNS];
+    struct column_place place[CARD_COLUMNS] = {{0.0, 0.0, 0.0, 0.0}};
     bool brief = false;
     double title_pt = spread_columns(l, brief, place);
     if (title_pt < least_title_1 * l->type.row) {

@@ -101,8 +101,11 @@ static double floor_of(const struct card_source *s, int axle)
 static void put_rating(const struct tyre_spec *t, struct text *out)
 {
     int index = t->load_index > 0 ? t->load_index : t->size.load_index;
-    char range = t->load_range ? t->load_range : t->size.load_range;
-    if (range) {
+    char range = t->load_range;
+    if (range == '\0') {
+        range = t->size.load_range;
+    }
+    if (range != '\0') {
         text_put(out, " load range %c", range);
     } else if (index > 0) {
         text_put(out, " LI %d", index);
