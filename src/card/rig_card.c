@@ -80,19 +80,21 @@ int card_softest(int n, const struct advice advice[])
     return softest;
 }
 
-/* On one ground: its floor, or the stuck step where that is higher, but never above the target. */
-static double floor_on(const struct axle_advice *a)
+/* On one ground: its floor, or the stuck step where that is higher, but never above the target;
+ * on a sealed road the road pressure itself. */
+static double floor_on(const struct advice *advice, int axle)
 {
+    const struct axle_advice *a = &advice->axle[axle];
     double floor_pa = fmax(a->floor_gauge_pa, maybe_or(a->stuck_gauge_pa, 0.0));
-    return fmin(floor_pa, a->target_gauge_pa);
+    return advice->ground.road ? a->target_gauge_pa : fmin(floor_pa, a->target_gauge_pa);
 }
 
 /* The lowest floor of the grounds listed: no row is below it, and no one may go below it. */
 static double floor_of(const struct card_source *s, int axle)
 {
-    double least_pa = floor_on(&s->advice[0].axle[axle]);
+    double least_pa = floor_on(&s->advice[0], axle);
     for (int i = 1; i < s->n_advice; i++) {
-        least_pa = fmin(least_pa, floor_on(&s->advice[i].axle[axle]));
+        least_pa = fmin(least_pa, floor_on(&s->advice[i], axle));
     }
     return least_pa;
 }

@@ -125,6 +125,20 @@ static void rounding_respects_the_floor(void **state)
     assert_string_equal(cell(0, 0), "260"); /* 262.0 kPa in steps of 5 */
 }
 
+/* The floor is that of the softest ground listed, its stuck step where that is higher; the low
+ * bead floor that belongs to a sealed road says nothing. */
+static void the_floor_is_the_stuck_step(void **state)
+{
+    (void)state;
+    struct card_source s = source(UNITS_PSI);
+    advice[0].ground.road = true;
+    advice[0].axle[AXLE_REAR].floor_gauge_pa = 12 * PSI;
+    advice[1].axle[AXLE_REAR].stuck_gauge_pa = maybe_of(18 * PSI);
+    CHECK_STATUS(card_content_of_rig(&s, &content), STATUS_OK);
+    assert_string_equal(cell(3, 0), "15");
+    assert_string_equal(cell(3, 1), "18");
+}
+
 static void refuses_what_must_not_be_driven(void **state)
 {
     (void)state;
@@ -269,6 +283,7 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(says_it_all_in_psi),
         cmocka_unit_test(rounding_respects_the_floor),
+        cmocka_unit_test(the_floor_is_the_stuck_step),
         cmocka_unit_test(refuses_what_must_not_be_driven),
         cmocka_unit_test(refuses_numbers_that_are_none),
         cmocka_unit_test(an_estimated_road_pressure_is_called_so),
