@@ -113,11 +113,11 @@ layers: $(B)/libsandshoe.a ## the direction of dependencies holds
 	@tests/tools/layers.sh $(B)/src
 
 docs-fresh: $(UNIT_BIN) ## docs/validation.md is what the tests say
-	@tests/tools/validation.sh $(B)/tests $(B)/validation.md
+	@tests/tools/validation.sh $(B)/validation.md $(UNIT_BIN)
 	@cmp $(B)/validation.md docs/validation.md || { echo 'run "make validation"'; exit 1; }
 
 validation: $(UNIT_BIN) ## write docs/validation.md anew from the tests' rows
-	tests/tools/validation.sh $(B)/tests docs/validation.md
+	tests/tools/validation.sh docs/validation.md $(UNIT_BIN)
 
 check: unit cli tty profiles $(if $(filter release,$(MODE)),layers docs-fresh check-headers doc-blocks) ## build and run every test
 	@echo "check: all of it passed ($(MODE), $(CC))"
