@@ -44,18 +44,13 @@ static enum exit_status show(const struct context *c, const struct advice *a)
 enum exit_status cmd_advise(struct context *c)
 {
     static struct advice a;
+    const struct ground *ground = NULL;
     enum exit_status s = context_load_rig(c);
-    if (s != EXIT_FINE) {
-        return s;
+    if (s == EXIT_FINE) {
+        s = context_named_ground(c, &ground);
     }
-    if (!c->opt.ground) {
-        context_say("name the ground ahead: --ground G ('sandshoe list' shows the grounds)");
-        return EXIT_USAGE;
+    if (s == EXIT_FINE) {
+        s = context_advise(c, ground, &a);
     }
-    const struct ground *ground = context_ground(c, c->opt.ground);
-    if (!ground) {
-        return EXIT_USAGE;
-    }
-    s = context_advise(c, ground, &a);
     return s == EXIT_FINE ? show(c, &a) : s;
 }

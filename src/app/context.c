@@ -182,6 +182,16 @@ const struct ground *context_ground(const struct context *c, const char *name)
     return NULL;
 }
 
+enum exit_status context_named_ground(const struct context *c, const struct ground **ground)
+{
+    if (!c->opt.ground) {
+        context_say("name the ground ahead: --ground G ('sandshoe list' shows the grounds)");
+        return EXIT_USAGE;
+    }
+    *ground = context_ground(c, c->opt.ground);
+    return *ground ? EXIT_FINE : EXIT_USAGE;
+}
+
 struct conditions context_conditions(const struct options *o)
 {
     struct conditions k = {.tyre_temp_k = o->tyre_temp_k,
@@ -196,11 +206,10 @@ struct conditions context_conditions(const struct options *o)
     return k;
 }
 
-/* The assumptions of the quick form stand before what the advice raises. */
-static void add_assumed(const struct caution_list *assumed, struct caution_list *list)
+void context_add_assumed(const struct context *c, struct caution_list *list)
 {
     const struct caution_list raised = *list;
-    *list = *assumed;
+    *list = c->assumed;
     for (int i = 0; i < raised.n; i++) {
         *caution_raise(list, raised.item[i].code) = raised.item[i];
     }
@@ -229,7 +238,7 @@ enum exit_status context_advise(const struct context *c, const struct ground *gr
     if (s < 0 && s != STATUS_E_REFUSED) {
         return say_uncomputed(c, s);
     }
-    add_assumed(&c->assumed, &a->cautions);
+    context_add_assumed(c, &a->cautions);
     return EXIT_FINE;
 }
 

@@ -56,6 +56,14 @@ struct conditions context_conditions(const struct options *o);
 enum exit_status context_advise(const struct context *c, const struct ground *ground,
                                 struct advice *a) MUST_CHECK;
 
+/* context_add_assumed - put the quick form's assumptions before the cautions of a list. */
+void context_add_assumed(const struct context *c, struct caution_list *list);
+
+/* context_named_ground - the ground of --ground.
+ * ret EXIT_FINE; EXIT_USAGE with a message (not given, not known). */
+enum exit_status context_named_ground(const struct context *c,
+                                      const struct ground **ground) MUST_CHECK;
+
 /* context_outcome - the exit status that an advice stands for. */
 enum exit_status context_outcome(const struct advice *a);
 

@@ -16,10 +16,18 @@ struct command {
     enum exit_status (*run)(struct context *c);
 };
 
+// clang-format off
 static const struct command COMMANDS[] = {
-    {CMD_SESSION, cmd_session}, {CMD_ADVISE, cmd_advise}, {CMD_CHECK, cmd_check},
-    {CMD_HELP, cmd_help},       {CMD_LIST, cmd_list},     {CMD_CARD, cmd_card},
+    {CMD_SESSION, cmd_session},
+    {CMD_ADVISE, cmd_advise},
+    {CMD_DOWN, cmd_down},
+    {CMD_UP, cmd_up},
+    {CMD_CARD, cmd_card},
+    {CMD_CHECK, cmd_check},
+    {CMD_HELP, cmd_help},
+    {CMD_LIST, cmd_list},
 };
+// clang-format on
 
 /* A terminal's locale may be richer than what one wants to read: --ascii, NO_COLOR's cousin. */
 static bool locale_is_utf8(const struct options *o)

@@ -7,10 +7,18 @@
 
 #include "app/options_table.h"
 #include "base/dist.h"
-#include "core/refill_log.h"
 #include "report/wrap.h"
 
-enum kind { KIND_FLAG, KIND_TEXT, KIND_QUANTITY, KIND_AXLES, KIND_CORNERS, KIND_UNITS, KIND_SETS };
+enum kind {
+    KIND_FLAG,
+    KIND_TEXT,
+    KIND_QUANTITY,
+    KIND_AXLES,
+    KIND_PLACES,
+    KIND_CORNERS,
+    KIND_UNITS,
+    KIND_SETS
+};
 
 struct option_row {
     const char *name;
@@ -156,6 +164,44 @@ static enum status read_axles(const struct option_row *row, const char *value,
     return worst;
 }
 
+/* One item of a list of readings: "rear-right=11psi", or "18psi" for every corner. */
+static enum status read_place_item(const struct option_row *row, char *item,
+                                   struct corner_pressures *out, struct text *why)
+{
+    struct maybe p = maybe_none();
+    char *equals = strchr(item, '=');
+    unsigned corners = LOG_ALL;
+    if (equals) {
+        *equals = '\0';
+        if (refill_log_corners(item, &corners) != STATUS_OK) {
+            text_put(why, "--%s: '%s' is no axle or corner (front, rear-right, trailer ...)\n",
+                     row->name, item);
+            return STATUS_E_UNKNOWN;
+        }
+    }
+    enum status s = read_quantity(row, equals ? equals + 1 : item, &p, why);
+    for (int c = 0; c < LOG_CORNERS && s == STATUS_OK; c++) {
+        if (corners >> c & 1U) {
+            out->corner[c] = p;
+        }
+    }
+    return s;
+}
+
+static enum status read_places(const struct option_row *row, const char *value,
+                               struct corner_pressures *out, struct text *why)
+{
+    char copy[400];
+    char *rest = NULL;
+    snprintf(copy, sizeof copy, "%s", value);
+    enum status worst = STATUS_OK;
+    for (char *item = strtok_r(copy, ",", &rest); item; item = strtok_r(NULL, ",", &rest)) {
+        worst = status_worse(worst, read_place_item(row, item, out, why));
+    }
+    out->given = true;
+    return worst;
+}
+
 static enum status read_corner_list(const struct option_row *row, const char *value, unsigned *out,
                                     struct text *why)
 {
@@ -198,6 +244,8 @@ static enum status read_value(const struct option_row *row, const char *value, s
         return read_quantity(row, value, field_of(o, row), why);
     case KIND_AXLES:
         return read_axles(row, value, field_of(o, row), why);
+    case KIND_PLACES:
+        return read_places(row, value, field_of(o, row), why);
     case KIND_CORNERS:
         return read_corner_list(row, value, field_of(o, row), why);
     case KIND_UNITS:

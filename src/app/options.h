@@ -8,6 +8,7 @@
 #include "base/status.h"
 #include "base/text.h"
 #include "base/units.h"
+#include "core/refill_log.h"
 #include "core/rig.h"
 
 enum { OPTIONS_ARGS = 64, OPTIONS_SETS = 32 };
@@ -34,6 +35,12 @@ struct axle_pressures {
     struct maybe axle[AXLE_COUNT];
 };
 
+/* The same by corner: "18psi", "front=18psi", "rear-right=11psi"; the later item wins. */
+struct corner_pressures {
+    bool given;
+    struct maybe corner[LOG_CORNERS]; /* bit LOG_CORNER_BIT */
+};
+
 struct options {
     enum command_bit command;
     int n_arg;
@@ -46,7 +53,8 @@ struct options {
     struct maybe front_kg, rear_kg;
     struct maybe at_temp_k, at_height_m, tyre_temp_k, speed_mps, slope_1, cross_slope_rad;
     struct maybe side, at_s;
-    struct axle_pressures at_pressure, road, from;
+    struct axle_pressures at_pressure, road;
+    struct corner_pressures from;
     unsigned found_low; /* log corner bits */
     int n_set;
     const char *set[OPTIONS_SETS];

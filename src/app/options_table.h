@@ -37,8 +37,8 @@
       "quick form: load on the rear axle, weighed")                                                \
     O(road, "road", 0, "P", AXLES, Q_PRESSURE, CMD_RIG,                                            \
       "quick form: cold road pressures, 38psi or front=38psi,rear=48psi")                          \
-    O(from, "from", 0, "P", AXLES, Q_PRESSURE, CMD_DOWN | CMD_UP,                                  \
-      "readings now, 18psi or front=18psi,rear=22psi")                                             \
+    O(from, "from", 0, "P", PLACES, Q_PRESSURE, CMD_DOWN | CMD_UP,                                 \
+      "readings now, 18psi or front=18psi,rear=22psi,rear-right=20psi")                                             \
     O(to, "to", 0, "road|G|P", TEXT, Q_NUMBER, CMD_UP,                                             \
       "what to fill to: the road pressures, a ground's targets, or one cold pressure")             \
     O(found_low, "found-low", 0, "CORNER,..", CORNERS, Q_NUMBER, CMD_UP,                           \
