@@ -20,6 +20,7 @@ static void set_folders(struct context *c)
     char path[PATHS_LEN];
     files.compressors = &c->compressors;
     files.search = &c->search;
+    files.grounds = &c->grounds;
     if (paths_config("rigs", "", path) == STATUS_OK) {
         snprintf(files.save_dir, sizeof files.save_dir, "%.*s", (int)strlen(path) - 1, path);
     }

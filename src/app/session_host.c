@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "app/files.h"
+#include "app/session_card.h"
 #include "core/quick.h"
 
 enum { RIG_TEXT = 16384, GROUND_LINES = 200, GROUND_LINE = HOST_PATH + GROUND_NAME + 4 };
@@ -307,6 +308,20 @@ static enum host_saved host_save(void *self, const struct rig_source *source, in
                                        : HOST_SAVED;
 }
 
+static bool host_card(void *self, const struct rig *rig, const struct conditions *day,
+                      enum unit_system u, const char *size, char path[HOST_PATH],
+                      struct text *message)
+{
+    const struct session_files *f = self;
+    return session_card(rig, f->grounds, day, u, size, path, message);
+}
+
+static bool host_print(void *self, const char *path, struct text *message)
+{
+    (void)self;
+    return session_print(path, message);
+}
+
 static const char *rig_id(const struct rig *rig)
 {
     return rig->path[0] != '\0' ? base_name(rig->path) : rig->name;
@@ -367,6 +382,8 @@ struct session_host session_host_of(struct session_files *files)
                                  .values = host_values,
                                  .mass_section = host_mass_section,
                                  .save = host_save,
+                                 .card = host_card,
+                                 .print = host_print,
                                  .last_ground = host_last_ground,
                                  .used_ground = host_used_ground};
 }

@@ -9,11 +9,12 @@
 
 struct session_files {
     const struct compressor_list *compressors;
-    const struct search_path *search; /* where rigs are looked for */
-    char save_dir[HOST_PATH];         /* where new ones go; made when needed */
-    char ground_file[HOST_PATH];      /* "rig<TAB>ground" a line; "" = not kept */
-    struct ini ini;                   /* scratch: the entries of the rig at hand */
-    struct found_list found;          /* scratch: the rigs there are */
+    const struct ground_list *grounds; /* for the card */
+    const struct search_path *search;  /* where rigs are looked for */
+    char save_dir[HOST_PATH];          /* where new ones go; made when needed */
+    char ground_file[HOST_PATH];       /* "rig<TAB>ground" a line; "" = not kept */
+    struct ini ini;                    /* scratch: the entries of the rig at hand */
+    struct found_list found;           /* scratch: the rigs there are */
 };
 
 /* session_host_of - callbacks over files; files outlives the host. */

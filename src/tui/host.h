@@ -82,6 +82,14 @@ struct session_host {
                             const struct rig_edit edits[], const char *name, bool overwrite,
                             char path[HOST_PATH], struct text *message);
 
+    /* card - the glovebox card of the rig as it stands, as a PDF; size is "3x5", "a6" or "quarter";
+     * path is where it went. */
+    bool (*card)(void *self, const struct rig *rig, const struct conditions *day,
+                 enum unit_system u, const char *size, char path[HOST_PATH], struct text *message);
+
+    /* print - hand a file to the printer command; message says what came of it. */
+    bool (*print)(void *self, const char *path, struct text *message);
+
     /* last_ground - the ground last used with a rig; false when none is known. */
     bool (*last_ground)(void *self, const struct rig *rig, char name[GROUND_NAME]);
 

@@ -19,12 +19,13 @@
     X(CHOOSER, "In a list")                                                                        \
     X(WEIGHTS, "In the weights")                                                                   \
     X(WORKING, "In the working")                                                                   \
+    X(CARD, "At the card")                                                                         \
     X(DANGER, "Before an act")                                                                     \
     X(CONFIRM, "When asked")
 
 #define KEYMAP_TABLE(K)                                                                            \
     K(CORNERS, SESSION, "c", "corners", "Corners: footprints and target pressures.")               \
-    K(FOOTPRINT, SESSION, "p", "print", "Footprint of the axle picked: patches, section, flotation.") \
+    K(FOOTPRINT, SESSION, "p", "footprint", "Footprint of the axle picked: patches, section, flotation.") \
     K(HOOKUPS, SESSION, "o", "hook-ups", "Hook-ups side by side: minutes up, order of corners.")   \
     K(BASIS, SESSION, "b", "basis", "Working: what every number stands on.")                     \
     K(CAUTIONS, SESSION, "!", "cautions", "Cautions, and whose word goes before this program's.")  \
@@ -38,6 +39,7 @@
     K(EDIT, SESSION, "e", "edit", "Change any value of the rig for this session.")                 \
     K(RIGS, SESSION, "y F3", "rigs", "Open one of your rigs.")                                     \
     K(SAVE, SESSION, "n F2", "save", "Save the rig under a new name, or over a file when confirmed.") \
+    K(CARD, SESSION, "i", "card", "The glovebox card: made, where it is, printed when asked.")     \
     K(UNDO, SESSION, "z", "undo", "Take the last change back; again for the one before.")          \
     K(UP, SESSION, "k Up", "up", "Corner or row above.")                                           \
     K(DOWN, SESSION, "j Down", "down", "Corner or row below.")                                     \
@@ -67,6 +69,8 @@
     K(ITEM_ADD, WEIGHTS, "a", "add", "Add an item: words, mass, distance behind the front axle.")  \
     K(SEARCH, WORKING, "/", "search", "Search the working.")                                       \
     K(SEARCH_NEXT, WORKING, "Enter", "next hit", "To the next place found.")                       \
+    K(CARD_MAKE, CARD, "Enter", "make it", "Make the card.")                                       \
+    K(CARD_PRINT, CARD, "p", "print it", "Send the card to the printer, by the command lp.")       \
     K(ACKNOWLEDGE, DANGER, "Enter", "read and heeded", "You have read the danger; go on.")         \
     K(YES, CONFIRM, "y", "yes", "Do it.")                                                          \
     K(NO, CONFIRM, "n", "no", "Leave it.")

@@ -26,6 +26,7 @@ enum screen_id {
     EDITOR_VALUES,
     EDITOR_RIGS,
     EDITOR_SAVE,
+    EDITOR_CARD,
     EDITOR_DANGER,
     SCREEN_COUNT
 };

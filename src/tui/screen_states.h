@@ -2,6 +2,7 @@
 #ifndef SANDSHOE_TUI_SCREEN_STATES_H
 #define SANDSHOE_TUI_SCREEN_STATES_H
 
+#include "tui/screen_card.h"
 #include "tui/screen_corners.h"
 #include "tui/screen_danger.h"
 #include "tui/screen_footprint.h"
@@ -17,6 +18,7 @@
 #include "tui/screen_working.h"
 
 struct screen_states {
+    struct card_state card;
     struct danger_state danger;
     struct form_state form;
     struct ground_state ground;

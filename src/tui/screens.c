@@ -15,7 +15,7 @@ static const struct screen screens[SCREEN_COUNT] = {
     [SCREEN_CORNERS] = {
         .title = "Corners", .context = KEYS_SESSION, .open = ACT_CORNERS,
         .footer = FOOTER(ACT_GROUND, ACT_WEIGHTS, ACT_FOOTPRINT, ACT_HOOKUPS, ACT_HELP, ACT_UNDO, ACT_AIR,
-                         ACT_SPEED, ACT_CROSS, ACT_EDIT, ACT_BASIS, ACT_UNITS, ACT_CAUTIONS, ACT_RIGS, ACT_SAVE, ACT_BACK),
+                         ACT_SPEED, ACT_CROSS, ACT_EDIT, ACT_BASIS, ACT_UNITS, ACT_CARD, ACT_CAUTIONS, ACT_RIGS, ACT_SAVE, ACT_BACK),
         .render = corners_render},
     [SCREEN_FOOTPRINT] = {
         .title = "Footprint", .context = KEYS_SESSION, .open = ACT_FOOTPRINT,
@@ -68,6 +68,10 @@ static const struct screen screens[SCREEN_COUNT] = {
         .title = "Save", .context = KEYS_CONFIRM, .open = ACT_SAVE,
         .footer = FOOTER(ACT_COMMIT, ACT_TYPING_ABANDON),
         .typing = save_typing, .enter = save_enter, .type = save_type, .act = save_act, .render = save_render},
+    [EDITOR_CARD] = {
+        .title = "Card", .context = KEYS_CARD, .open = ACT_CARD,
+        .footer = FOOTER(ACT_CARD_MAKE, ACT_CARD_PRINT, ACT_NEXT, ACT_BACK),
+        .enter = card_enter, .act = card_act, .render = card_render},
     [EDITOR_DANGER] = {
         .title = "Danger", .context = KEYS_DANGER, .open = ACT_NONE,
         .footer = FOOTER(ACT_ACKNOWLEDGE, ACT_BACK),

@@ -28,6 +28,22 @@ static enum host_saved no_save(void *self, const struct rig_source *source, int 
     return overwrite ? HOST_SAVED : HOST_EXISTS;
 }
 
+static bool no_card(void *self, const struct rig *rig, const struct conditions *day,
+                    enum unit_system u, const char *size, char path[HOST_PATH],
+                    struct text *message)
+{
+    (void)self, (void)rig, (void)day, (void)u, (void)path;
+    text_put(message, "no card of size %s", size);
+    return false;
+}
+
+static bool no_print(void *self, const char *path, struct text *message)
+{
+    (void)self;
+    text_put(message, "not printed: %s", path);
+    return false;
+}
+
 static void prepare(void)
 {
     if (context.grounds.n > 0)
@@ -39,6 +55,8 @@ static void prepare(void)
     files.search = &context.search;
     host = session_host_of(&files);
     host.save = no_save;
+    host.card = no_card;
+    host.print = no_print;
 }
 
 static void begin(bool with_rig)

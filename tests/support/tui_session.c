@@ -40,6 +40,7 @@ static void make_files(struct tui_session *t)
     snprintf(t->save_dir, sizeof t->save_dir, "/tmp/sandshoe-tui-XXXXXX");
     assert_non_null(mkdtemp(t->save_dir));
     f->compressors = &t->compressors;
+    f->grounds = &t->grounds;
     f->search = &t->search;
     t->search.n = 2;
     snprintf(t->search.dir[0], PATHS_LEN, "%s", t->save_dir);

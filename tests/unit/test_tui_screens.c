@@ -45,6 +45,7 @@ static const struct scene scenes[] = {
     {"values", "Any value of the rig, with the mistake beside it", "flatbed-cabin", "dune-sand",
      "keys e /\ntype road_pressure\nkeys Enter Enter Ctrl-U\ntype 38\n", false, true},
     {"rigs", "Your rigs", "flatbed-cabin", "dune-sand", "keys y j\n", false, false},
+    {"card", "The card, one size further", "flatbed-cabin", "dune-sand", "keys i Tab\n", false, false},
     {"save", "Save as a rig", "flatbed-cabin", "dune-sand", "keys n\n", false, false},
 };
 // clang-format on

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include "support/tui_session.h"
 #include "tui/patch_draw.h"
@@ -287,6 +288,29 @@ static void quitting_is_two_kinds_of_back(void **state)
     tui_end(t);
 }
 
+static void one_key_makes_the_card(void **state)
+{
+    (void)state;
+    struct tui_session *t = tui_begin("flatbed-cabin", "dune-sand", 80, 24);
+    char here[400];
+    assert_non_null(getcwd(here, sizeof here));
+    assert_int_equal(chdir(t->save_dir), 0);
+    assert_shows(tui_script(t, "keys i p\ntext\n"), "First make it");
+    assert_shows(tui_script(t, "keys Enter\ntext\n"), "flatbed-cabin-card.pdf");
+    assert_shows(tui_script(t, "keys Enter\ntext\n"), "flatbed-cabin-card-2.pdf");
+    assert_int_equal(access("flatbed-cabin-card.pdf", R_OK), 0);
+    setenv("PATH", t->save_dir, 1);
+    assert_shows(tui_script(t, "keys p\ntext\n"), "no lp command here");
+    FILE *lp = fopen("lp", "w");
+    assert_non_null(lp);
+    fputs("#!/bin/sh\ntest -r \"$2\"\n", lp);
+    fclose(lp);
+    assert_int_equal(chmod("lp", 0700), 0);
+    assert_shows(tui_script(t, "keys p\ntext\n"), "Sent to the printer");
+    assert_int_equal(chdir(here), 0);
+    tui_end(t);
+}
+
 static void unsaved_changes_are_asked_about(void **state)
 {
     (void)state;
@@ -400,6 +424,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(the_last_ground_comes_back),
         cmocka_unit_test(corners_are_picked_by_arrows_letters_and_tab),
         cmocka_unit_test(quitting_is_two_kinds_of_back),
+        cmocka_unit_test(one_key_makes_the_card),
         cmocka_unit_test(unsaved_changes_are_asked_about),
         cmocka_unit_test(the_scale_fits_the_longest_patch),
         cmocka_unit_test(patches_grow_in_rows_about_their_middle),
