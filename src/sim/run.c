@@ -49,12 +49,12 @@ struct march {
 static void rates(struct march *m, const double y[], double dy[])
 {
     const struct line *l = m->l;
-    double p_abs_pa[LINE_VESSELS];
+    double p_abs_pa[LINE_VESSELS] = {0};
     for (int i = 0; i < l->n; i++) {
         p_abs_pa[i] = line_pressure(l, i, y[Y_VESSEL + i]);
     }
     double tank_abs_pa = l->tank_m3 > 0 ? y[Y_TANK] * AIR_R_J_KG_K * l->temp_k / l->tank_m3 : 0;
-    struct line_flow f;
+    struct line_flow f = {.outlet_abs_pa = 0};
     m->evaluations += line_solve(l, m->open, m->on, p_abs_pa, tank_abs_pa, &m->root_si, &f);
     dy[Y_TIME] = 1;
     dy[Y_DELIVERED] = f.source_kg_s;
@@ -94,7 +94,7 @@ static bool emptied(const struct march *m, const double y[])
  * INFINITY when the lead turned round inside the step. */
 static double try_step(struct march *m, int lead, double ds, double y1[], double rate1[])
 {
-    double k[STAGES][Y_MAX];
+    double k[STAGES][Y_MAX] = {{0}};
     double sense = ds * m->rate[lead];
     for (int j = 0; j < m->n; j++) {
         k[0][j] = m->rate[j] / m->rate[lead];
@@ -224,7 +224,7 @@ static int step(struct march *m, int lead, double time_s, double *h_s)
     double h = *h_s > 0 ? fmin(*h_s, time_s) : time_s, outlet0 = m->outlet_abs_pa;
     bool turned = false;
     for (int tries = 1; tries <= 40; tries++) {
-        double y1[Y_MAX], rate1[Y_MAX];
+        double y1[Y_MAX] = {0}, rate1[Y_MAX] = {0};
         double ds = h < time_s ? gap(m, lead, m->y) * (h / time_s) : gap(m, lead, m->y);
         double worst = try_step(m, lead, ds, y1, rate1);
         double factor = 0.9 * pow(fmax(worst, 1e-4), -0.2);
@@ -368,7 +368,7 @@ enum status run_to_time(const struct line *l, double time_s, struct run_state *s
 
 void run_flow(const struct line *l, const struct run_state *s, struct line_flow *f)
 {
-    double p_abs_pa[LINE_VESSELS], root_si = s->root_si;
+    double p_abs_pa[LINE_VESSELS] = {0}, root_si = s->root_si;
     for (int i = 0; i < l->n; i++) {
         p_abs_pa[i] = line_pressure(l, i, s->mass_kg[i]);
     }

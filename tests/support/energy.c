@@ -370,7 +370,7 @@ bool energy_fill(const struct energy_rig *r, enum energy_stop stop, double limit
                  struct energy_state *s, double done_s[])
 {
     for (int i = 0; i < r->n; i++) {
-        done_s[i] = NAN;
+        done_s[i] = nan("");
     }
     while (s->open != 0 && s->time_s < limit_s) {
         struct energy_state next = *s;

@@ -351,7 +351,7 @@ static void label_and_swept_agree(void **state)
 static void sources_refuse_nonsense(void **state)
 {
     (void)state;
-    struct air_system a = swept(135, .06, 1.25, NAN);
+    struct air_system a = swept(135, .06, 1.25, nan(""));
     struct source s;
     CHECK_STATUS(source_init(&a, SEA, 293.15, &s), STATUS_E_DOMAIN);
     a = swept(135, .06, 1.25, 0);

@@ -373,14 +373,14 @@ static void nonsense_is_refused(void **state)
     (void)state;
     struct refill_in in = air_pickup(15, 15, 35, 35);
     struct refill_out out;
-    in.ambient_abs_pa = NAN;
+    in.ambient_abs_pa = nan("");
     CHECK_STATUS(refill_compute(&in, &out), STATUS_E_DOMAIN);
-    in = air_pickup(15, 15, 35, INFINITY);
+    in = air_pickup(15, 15, 35, HUGE_VAL);
     CHECK_STATUS(refill_compute(&in, &out), STATUS_E_DOMAIN);
     in = air_pickup(15, 15, 35, 35);
     in.corner[0].volume_m3 = 0;
     CHECK_STATUS(refill_compute(&in, &out), STATUS_E_DOMAIN);
-    struct down_corner d = {.1, NAN, 1e5, 101325, 293.15, 0};
+    struct down_corner d = {.1, nan(""), 1e5, 101325, 293.15, 0};
     struct down_result r;
     CHECK_STATUS(down_compute(&d, &r), STATUS_E_DOMAIN);
 }
