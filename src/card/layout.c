@@ -392,7 +392,7 @@ static int rows_that_fit(const struct card_content *content, const struct card_f
 static bool largest_fit(const struct card_content *content, const struct card_format *f,
                         struct card_page *page, struct fit *fit)
 {
-    const double reading_1 = 0.95, most_pt = 6.0; /* more room than this looks lost, not open */
+    const double reading_1 = 1.0, most_pt = 6.0; /* more room than this looks lost, not open */
     for (int brief = 0; brief < 2; brief++) {
         for (int i = 0; i < SCALE_COUNT && (brief || SCALES[i] >= reading_1); i++) {
             struct fit one = {SCALES[i], brief == 1, 0.0};
