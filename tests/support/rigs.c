@@ -121,7 +121,7 @@ struct rig rigs_buggy(void)
 
 struct rig rigs_truck_12t(void)
 {
-    struct rig r = two_axles("expedition truck", "395/85R20", 5200, 6800, 3.5 * BAR, 4.5 * BAR,
+    struct rig r = two_axles("expedition truck", "395/85R20", 5200, 6800, 4.2 * BAR, 5.4 * BAR,
                              5600, 7.6 * BAR);
     r.units = UNITS_BAR;
     return r;
