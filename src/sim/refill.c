@@ -33,7 +33,7 @@ static bool air_valid(const struct air_system *a)
            a->tank_gauge_pa >= 0 && a->spare_gauge_pa >= 0 && a->move_time_s >= 0;
 }
 
-static bool valid(const struct refill_in *in)
+bool refill_in_valid(const struct refill_in *in)
 {
     const double x[] = {in->ambient_abs_pa, in->tyre_temp_k, in->inlet_temp_k, in->run_used_s};
     bool ok = num_all_finite(4, x) && in->ambient_abs_pa > 0 && in->tyre_temp_k > 0 &&
@@ -159,7 +159,7 @@ static void what_ifs(const struct refill_in *in, const struct source *source,
 
 enum status refill_compute(const struct refill_in *in, struct refill_out *out)
 {
-    if (!valid(in)) {
+    if (!refill_in_valid(in)) {
         return STATUS_E_DOMAIN;
     }
     struct source source;

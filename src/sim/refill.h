@@ -101,6 +101,12 @@ struct refill_out {
  */
 enum status refill_compute(const struct refill_in *in, struct refill_out *out) MUST_CHECK;
 
+/* refill_in_valid - whether every number is finite and in its domain.
+ *   in   in
+ *   ret  true if so: what hookup_plan relies on
+ *   src  none: bookkeeping */
+bool refill_in_valid(const struct refill_in *in);
+
 /* refill_in_of - the air system and corner volumes of a rig; from and target are left 0.
  *
  *   in   rig, ambient_abs_pa, tyre_temp_k, inlet_temp_k

@@ -6,19 +6,22 @@
 #include "sim/trip.h"
 
 #include <float.h>
+#include <math.h>
 #include <string.h>
 
+#include "sim/trip_judge.h"
+#include "sim/trip_place.h"
 #include "sim/trip_route.h"
 
-#define SAME_PA      1.0  /* Pa */
+#define SAME_PA      1.0  /* Pa: two cold pressures closer than this are one */
 #define IMPOSSIBLE_S 1e7  /* s: a change that the source cannot make; still comparable */
 #define TIE_S        1e-6 /* s: a change must save more than this */
 
 struct group {
-    int first, last;         /* legs */
-    double height_m, temp_k; /* of the place before it */
+    int first, last; /* legs */
+    struct route_point before;
     bool allowed[TRIP_LEVELS];
-    bool soft_on_road; /* soft ground and a sealed road without a stop between */
+    bool mixed; /* soft ground and edges or sealed road without a stop between */
     double drive_s[TRIP_LEVELS];
     double to_go_s[TRIP_LEVELS]; /* from entering the group at a level to the end */
 };
@@ -27,14 +30,20 @@ struct planner {
     const struct trip_in *in;
     int n_level, n_group;
     struct trip_level level[TRIP_LEVELS];
+    int own[TRIP_LEGS]; /* level of the leg's own ground */
+    struct trip_judged judged[TRIP_LEGS][TRIP_LEVELS];
     struct group group[TRIP_LEGS];
-    struct trip_change change[TRIP_LEVELS][TRIP_LEVELS]; /* scratch of one place */
+    struct trip_change change[TRIP_LEVELS][TRIP_LEVELS]; /* of one place at a time */
 };
 
-static double change_cost_s(const struct trip_change *c)
+/* A change that the source cannot make is the last resort, and comes as late as it can. */
+static double change_cost_s(const struct planner *pl, const struct group *g, int from, int to)
 {
-    return c->possible ? c->time_s : IMPOSSIBLE_S;
+    const struct trip_change *c = &pl->change[from][to];
+    return c->possible ? c->time_s : IMPOSSIBLE_S * (double)(pl->group + pl->n_group - g);
 }
+
+/* ---- legs and groups ---- */
 
 static void cut_into_groups(struct planner *pl)
 {
@@ -43,8 +52,7 @@ static void cut_into_groups(struct planner *pl)
     int n = 0;
     for (int i = 0; i < t->n_leg; i++) {
         if (i == 0 || t->leg[i - 1].stop_after) {
-            pl->group[n++] =
-                (struct group){.first = i, .height_m = at.height_m, .temp_k = at.temp_k};
+            pl->group[n++] = (struct group){.first = i, .before = at};
         }
         pl->group[n - 1].last = i;
         at = route_after(&t->leg[i], at);
@@ -52,95 +60,124 @@ static void cut_into_groups(struct planner *pl)
     pl->n_group = n;
 }
 
-static bool group_admits(const struct planner *pl, const struct group *g, int level, bool up_too)
+/* An earlier leg over the same ground and slope, or -1. */
+static int same_leg(const struct planner *pl, int leg)
+{
+    for (int i = 0; i < leg; i++) {
+        if (pl->in->ground[i] == pl->in->ground[leg] &&
+            !(fabs(pl->in->trip->leg[i].slope_1 - pl->in->trip->leg[leg].slope_1) > 0.0)) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+static enum status judge_all_levels(struct planner *pl, int leg)
+{
+    struct advice own;
+    struct trip_level l;
+    int same = same_leg(pl, leg);
+    if (same >= 0) {
+        pl->own[leg] = pl->own[same];
+        memcpy(pl->judged[leg], pl->judged[same], sizeof pl->judged[leg]);
+        return STATUS_OK;
+    }
+    enum status s = judge_own(pl->in, leg, &own);
+    if (s >= 0) {
+        judge_level_of(&own, &l);
+        pl->own[leg] = trip_level_find(pl->n_level, pl->level, &l);
+    }
+    for (int i = 0; i < pl->n_level && s >= 0; i++) {
+        s = judge_leg(pl->in, leg, &own, &pl->level[i], &pl->judged[leg][i]);
+    }
+    return s;
+}
+
+static bool group_admits(const struct planner *pl, const struct group *g, int level, bool all)
 {
     for (int i = g->first; i <= g->last; i++) {
-        if (!trip_admits(pl->in, i, &pl->level[level], up_too)) {
+        const struct trip_judged *j = &pl->judged[i][level];
+        if (all ? !j->admits_all : !j->admits) {
             return false;
         }
     }
     return true;
 }
 
-/* The softest level named by a leg of the group: what rules when nothing fits every leg. */
+/* The softest own level of the group that no leg refuses: what rules when nothing fits. */
 static int softest_own_level(const struct planner *pl, const struct group *g)
 {
-    int best = pl->n_level - 1;
+    int best = -1;
     for (int i = g->first; i <= g->last; i++) {
-        for (int l = 0; l < pl->n_level; l++) {
-            if (strcmp(pl->level[l].name, pl->in->ground[i]->name) == 0 &&
-                pl->level[l].cold_gauge_pa[AXLE_FRONT] <
-                    pl->level[best].cold_gauge_pa[AXLE_FRONT]) {
-                best = l;
-            }
+        int l = pl->own[i];
+        bool refused = l < 0;
+        for (int k = g->first; k <= g->last && !refused; k++) {
+            refused = pl->judged[k][l].refused;
+        }
+        if (!refused && (best < 0 || pl->level[l].cold_gauge_pa[AXLE_FRONT] <
+                                         pl->level[best].cold_gauge_pa[AXLE_FRONT])) {
+            best = l;
         }
     }
     return best;
 }
 
-static void allow_levels(const struct planner *pl, struct group *g)
+static enum status allow_levels(const struct planner *pl, struct group *g)
 {
     bool any = false;
     for (int pass = 0; pass < 2 && !any; pass++) {
-        g->soft_on_road = pass == 1;
+        g->mixed = pass == 1;
         for (int l = 0; l < pl->n_level; l++) {
             g->allowed[l] = group_admits(pl, g, l, pass == 0);
             any = any || g->allowed[l];
         }
     }
     if (!any) {
-        g->allowed[softest_own_level(pl, g)] = true;
+        int l = softest_own_level(pl, g);
+        if (l < 0) {
+            return STATUS_E_NO_SOLUTION;
+        }
+        g->allowed[l] = true;
     }
+    return STATUS_OK;
 }
 
-static enum status drive_times(const struct planner *pl, struct group *g)
+static void drive_times(const struct planner *pl, struct group *g)
 {
     for (int l = 0; l < pl->n_level; l++) {
         g->drive_s[l] = 0.0;
         for (int i = g->first; i <= g->last && g->allowed[l]; i++) {
-            struct maybe cap;
-            double t_s = 0.0;
-            enum status s = trip_drive(pl->in, i, &pl->level[l], &cap, &t_s);
-            if (s < 0) {
-                return s;
-            }
-            g->drive_s[l] += t_s;
+            g->drive_s[l] += judge_time(&pl->in->trip->leg[i], pl->judged[i][l].cap_mps);
         }
     }
-    return STATUS_OK;
 }
 
+/* ---- cost to go, from the end back ---- */
+
 /* Every change that can be wanted at the place before a group. */
-static enum status changes_before(struct planner *pl, int gi, const bool from_allowed[])
+static enum status changes_before(struct planner *pl, int gi, const bool from[])
 {
     const struct group *g = &pl->group[gi];
-    for (int a = 0; a < pl->n_level; a++) {
-        for (int b = 0; b < pl->n_level; b++) {
+    struct trip_place here;
+    enum status s = place_init(pl->in, g->before.height_m, g->before.temp_k, &here);
+    for (int a = 0; a < pl->n_level && s >= 0; a++) {
+        for (int b = 0; b < pl->n_level && s >= 0; b++) {
             pl->change[a][b] = (struct trip_change){.possible = true};
-            if (a == b || !from_allowed[a] || !g->allowed[b]) {
-                continue;
-            }
-            enum status s = trip_change_at(pl->in, &pl->level[a], &pl->level[b], g->height_m,
-                                           g->temp_k, &pl->change[a][b]);
-            if (s < 0) {
-                return s;
+            if (a != b && from[a] && g->allowed[b]) {
+                s = place_change(pl->in, &here, &pl->level[a], &pl->level[b], &pl->change[a][b]);
             }
         }
     }
-    return STATUS_OK;
+    return s;
 }
 
 /* The best level to enter a group with, coming from another; staying wins a tie. */
 static int best_next(const struct planner *pl, const struct group *g, int from, double *cost_s)
 {
-    int best = -1;
-    *cost_s = DBL_MAX;
-    if (g->allowed[from]) {
-        best = from;
-        *cost_s = g->to_go_s[from];
-    }
+    int best = g->allowed[from] ? from : -1;
+    *cost_s = g->allowed[from] ? g->to_go_s[from] : DBL_MAX;
     for (int b = 0; b < pl->n_level; b++) {
-        double c_s = change_cost_s(&pl->change[from][b]) + g->to_go_s[b];
+        double c_s = change_cost_s(pl, g, from, b) + g->to_go_s[b];
         if (b != from && g->allowed[b] && c_s < *cost_s - TIE_S) {
             best = b;
             *cost_s = c_s;
@@ -153,15 +190,14 @@ static enum status sum_back(struct planner *pl)
 {
     for (int gi = pl->n_group - 1; gi >= 0; gi--) {
         struct group *g = &pl->group[gi];
-        if (gi + 1 < pl->n_group) {
-            enum status s = changes_before(pl, gi + 1, g->allowed);
-            if (s < 0) {
-                return s;
-            }
+        bool last = gi + 1 == pl->n_group;
+        enum status s = last ? STATUS_OK : changes_before(pl, gi + 1, g->allowed);
+        if (s < 0) {
+            return s;
         }
         for (int l = 0; l < pl->n_level; l++) {
             double next_s = 0.0;
-            if (g->allowed[l] && gi + 1 < pl->n_group) {
+            if (g->allowed[l] && !last) {
                 (void)best_next(pl, &pl->group[gi + 1], l, &next_s);
             }
             g->to_go_s[l] = g->drive_s[l] + next_s;
@@ -170,42 +206,29 @@ static enum status sum_back(struct planner *pl)
     return STATUS_OK;
 }
 
+/* ---- what was chosen, and why ---- */
+
 static enum trip_action action_of(const struct planner *pl, int from, int to)
 {
-    double rise_pa = 0.0;
-    if (from == to) {
-        return TRIP_NONE;
+    for (int x = 0; x < AXLE_COUNT && from != to; x++) {
+        if (pl->level[to].cold_gauge_pa[x] > pl->level[from].cold_gauge_pa[x] + SAME_PA) {
+            return pl->level[to].road ? TRIP_UP : TRIP_PART_UP;
+        }
     }
-    for (int x = 0; x < AXLE_COUNT; x++) {
-        rise_pa += pl->level[to].cold_gauge_pa[x] - pl->level[from].cold_gauge_pa[x];
-    }
-    if (rise_pa < 0.0) {
-        return TRIP_DOWN;
-    }
-    return to == pl->n_level - 1 ? TRIP_UP : TRIP_PART_UP;
+    return from == to ? TRIP_NONE : TRIP_DOWN;
 }
 
-static bool is_own_level(const struct planner *pl, int leg, int level)
-{
-    const struct ground *g = pl->in->ground[leg];
-    const char *own = g->road ? "road" : g->name;
-    return strcmp(pl->level[level].name, own) == 0;
-}
-
-/* Which leg of the group made the change necessary. */
+/* Which ground of the group made the change necessary. */
 static enum trip_why forced_by(const struct planner *pl, const struct group *g, int from)
 {
+    bool road = false;
     for (int i = g->first; i <= g->last; i++) {
-        if (!trip_admits(pl->in, i, &pl->level[from], false)) {
+        if (!pl->judged[i][from].admits) {
             return TRIP_WHY_SOFT;
         }
+        road = road || pl->in->ground[i]->road;
     }
-    for (int i = g->first; i <= g->last; i++) {
-        if (pl->in->ground[i]->road) {
-            return TRIP_WHY_ROAD;
-        }
-    }
-    return TRIP_WHY_SHARP;
+    return road ? TRIP_WHY_ROAD : TRIP_WHY_SHARP;
 }
 
 static enum trip_why why_of(const struct planner *pl, int gi, int from, int to)
@@ -214,70 +237,72 @@ static enum trip_why why_of(const struct planner *pl, int gi, int from, int to)
     if (from != to) {
         return g->allowed[from] ? TRIP_WHY_PAYS : forced_by(pl, g, from);
     }
-    if (gi == 0 && to == pl->n_level - 1) {
-        return TRIP_WHY_START;
+    if (pl->own[g->first] == to) {
+        return TRIP_WHY_FITS;
     }
-    return is_own_level(pl, g->first, to) ? TRIP_WHY_FITS : TRIP_WHY_NOT_WORTH;
+    return gi == 0 ? TRIP_WHY_START : TRIP_WHY_NOT_WORTH;
 }
 
-/* What this change saves against keeping the level, or what the best other level would cost. */
-static struct maybe change_saves(const struct planner *pl, const struct group *g, int from, int to)
+/* What the change saves against keeping the level, and what the best other choice would lose. */
+static void weigh(const struct planner *pl, const struct group *g, int from, int to,
+                  struct trip_leg_plan *leg)
 {
-    if (from != to) {
-        double made_s = change_cost_s(&pl->change[from][to]) + g->to_go_s[to];
-        return g->allowed[from] ? maybe_of(g->to_go_s[from] - made_s) : maybe_none();
+    double best_s = change_cost_s(pl, g, from, to) + g->to_go_s[to];
+    double other_s = IMPOSSIBLE_S;
+    leg->other_level = -1;
+    if (from != to && g->allowed[from] && best_s < IMPOSSIBLE_S) {
+        leg->change_saves_s = maybe_of(g->to_go_s[from] - best_s);
     }
-    double other_s = DBL_MAX;
     for (int b = 0; b < pl->n_level; b++) {
-        if (b != from && g->allowed[b]) {
-            other_s = fmin(other_s, change_cost_s(&pl->change[from][b]) + g->to_go_s[b]);
+        double cost_s = change_cost_s(pl, g, from, b) + g->to_go_s[b];
+        if (b != to && b != from && g->allowed[b] && cost_s < other_s) {
+            other_s = cost_s;
+            leg->other_level = b;
+            leg->other_loses_s = maybe_of(cost_s - best_s);
         }
     }
-    return other_s < IMPOSSIBLE_S ? maybe_of(g->to_go_s[from] - other_s) : maybe_none();
 }
 
-static enum status fill_leg(const struct planner *pl, int leg, int level, struct trip_leg_plan *out)
+static void fill_leg(const struct planner *pl, const struct group *g, int leg, int level,
+                     struct trip_leg_plan *out)
 {
     const struct trip_leg *l = &pl->in->trip->leg[leg];
+    const struct trip_judged *j = &pl->judged[leg][level];
     out->level = level;
-    for (int x = 0; x < AXLE_COUNT; x++) {
-        out->cold_gauge_pa[x] = pl->level[level].cold_gauge_pa[x];
-    }
-    out->drive_wish_s = l->length_m / l->speed_mps;
-    return trip_drive(pl->in, leg, &pl->level[level], &out->cap_mps, &out->drive_s);
+    memcpy(out->cold_gauge_pa, pl->level[level].cold_gauge_pa, sizeof out->cold_gauge_pa);
+    out->cap_mps = j->cap_mps;
+    out->ride_capped = j->ride_cap_mps.is && !(j->ride_cap_mps.v > maybe_or(j->cap_mps, DBL_MAX));
+    out->past_limit = j->past_limit;
+    out->drive_s = judge_time(l, j->cap_mps);
+    out->drive_wish_s = judge_time(l, maybe_none());
+    out->forced_soft = g->mixed && !j->admits_all;
+    out->why = pl->own[leg] == level ? TRIP_WHY_FITS : TRIP_WHY_NO_STOP;
+    out->other_level = out->warn_leg = -1;
 }
 
-static enum status fill_group(struct planner *pl, int gi, int from, int to, struct trip_plan *p)
+static void fill_group(const struct planner *pl, int gi, int from, int to, struct trip_plan *p)
 {
     const struct group *g = &pl->group[gi];
-    const struct trip_change *c = &pl->change[from][to];
     for (int i = g->first; i <= g->last; i++) {
-        struct trip_leg_plan *leg = &p->leg[i];
-        enum status s = fill_leg(pl, i, to, leg);
-        if (s < 0) {
-            return s;
-        }
-        leg->forced_soft_on_road = g->soft_on_road && pl->in->ground[i]->road;
-        leg->why = is_own_level(pl, i, to) ? TRIP_WHY_FITS : TRIP_WHY_NO_STOP;
-        p->drive_s += leg->drive_s;
+        fill_leg(pl, g, i, to, &p->leg[i]);
+        p->drive_s += p->leg[i].drive_s;
     }
     struct trip_leg_plan *first = &p->leg[g->first];
     first->action = action_of(pl, from, to);
     first->why = why_of(pl, gi, from, to);
-    first->change_saves_s = change_saves(pl, g, from, to);
-    first->action_s = from == to ? 0.0 : c->time_s;
-    first->rest_s = from == to ? 0.0 : c->rest_s;
-    first->free_air_m3 = from == to ? 0.0 : c->free_air_m3;
-    first->source_too_weak = from != to && !c->possible;
+    weigh(pl, g, from, to, first);
+    if (from != to) {
+        const struct trip_change *c = &pl->change[from][to];
+        first->action_s = c->time_s;
+        first->rest_s = c->rest_s;
+        first->free_air_m3 = c->free_air_m3;
+        first->source_too_weak = !c->possible;
+    }
     if (first->action == TRIP_UP || first->action == TRIP_PART_UP) {
-        double t_s = 0.0;
-        struct maybe cap = maybe_none();
-        if (trip_drive(pl->in, g->first, &pl->level[from], &cap, &t_s) >= 0) {
-            first->abort_cap_mps = cap;
-        }
+        first->abort_cap_mps = pl->judged[g->first][from].cap_mps;
     }
     p->action_s += first->action_s;
-    return STATUS_OK;
+    p->free_air_m3 += first->free_air_m3;
 }
 
 static enum status walk_forward(struct planner *pl, struct trip_plan *p)
@@ -292,10 +317,7 @@ static enum status walk_forward(struct planner *pl, struct trip_plan *p)
             return s;
         }
         int to = best_next(pl, &pl->group[gi], at, &cost_s);
-        s = fill_group(pl, gi, at, to, p);
-        if (s < 0) {
-            return s;
-        }
+        fill_group(pl, gi, at, to, p);
         at = to;
     }
     p->total_s = p->drive_s + p->action_s;
@@ -305,36 +327,37 @@ static enum status walk_forward(struct planner *pl, struct trip_plan *p)
 static enum status prepare(struct planner *pl, struct refusal *refusal)
 {
     enum status s = trip_levels(pl->in, pl->level, &pl->n_level, refusal);
+    for (int i = 0; i < pl->in->trip->n_leg && s >= 0; i++) {
+        s = judge_all_levels(pl, i);
+    }
     if (s < 0) {
         return s;
     }
     cut_into_groups(pl);
-    for (int gi = 0; gi < pl->n_group; gi++) {
-        allow_levels(pl, &pl->group[gi]);
-        s = drive_times(pl, &pl->group[gi]);
-        if (s < 0) {
-            return s;
-        }
+    for (int gi = 0; gi < pl->n_group && s >= 0; gi++) {
+        s = allow_levels(pl, &pl->group[gi]);
+        drive_times(pl, &pl->group[gi]);
     }
-    return sum_back(pl);
+    return s < 0 ? s : sum_back(pl);
+}
+
+static bool leg_in_domain(const struct trip_leg *l)
+{
+    const double x[] = {l->slope_1, maybe_or(l->height_end_m, 0.0), maybe_or(l->air_temp_k, 273.0)};
+    return num_all_finite(3, x) && x[2] > 0.0 && l->length_m > 0.0 && l->length_m < 1e8 &&
+           l->speed_mps > 0.0 && l->speed_mps < 100.0;
 }
 
 static bool trip_in_domain(const struct trip_in *in)
 {
     const struct trip *t = in->trip;
     const double place[] = {t->height_start_m, t->air_temp_start_k};
-    if (t->n_leg < 1 || t->n_leg > TRIP_LEGS || !num_all_finite(2, place) ||
-        !(t->air_temp_start_k > 0.0)) {
-        return false;
+    bool ok = t->n_leg >= 1 && t->n_leg <= TRIP_LEGS && num_all_finite(2, place) &&
+              t->air_temp_start_k > 0.0;
+    for (int i = 0; i < t->n_leg && ok; i++) {
+        ok = in->ground[i] && leg_in_domain(&t->leg[i]);
     }
-    for (int i = 0; i < t->n_leg; i++) {
-        const struct trip_leg *l = &t->leg[i];
-        if (!in->ground[i] || !(l->length_m > 0.0 && l->length_m < 1e8) ||
-            !(l->speed_mps > 0.0 && l->speed_mps < 100.0)) {
-            return false;
-        }
-    }
-    return true;
+    return ok;
 }
 
 enum status trip_compute(const struct trip_in *in, struct trip_plan *p)
@@ -357,4 +380,10 @@ enum status trip_compute(const struct trip_in *in, struct trip_plan *p)
         *p = got;
     }
     return s > 0 ? STATUS_OK : s;
+}
+
+const char *trip_action_name(enum trip_action a)
+{
+    static const char *const names[] = {"none", "down", "up", "part-up"};
+    return a <= TRIP_PART_UP ? names[a] : "?";
 }

@@ -16,9 +16,10 @@
 
 enum { TRIP_LEVELS = TRIP_LEGS + 1, TRIP_INSPECT_S = 300 };
 
-/* Cold gauge pressures of a level. */
+/* Cold gauge pressures of a level; 0 for an axle that there is not. */
 struct trip_level {
     char name[GROUND_NAME]; /* ground, or "road" */
+    bool road;
     double cold_gauge_pa[AXLE_COUNT];
 };
 
@@ -46,22 +47,31 @@ struct trip_leg_plan {
     int level;
     double cold_gauge_pa[AXLE_COUNT];
     struct maybe cap_mps;
+    bool ride_capped;    /* the cap is that of tyres harder than the ground asks for */
+    bool past_limit;     /* softer than this firm ground's limit: at the cap, and no longer */
     double drive_s;      /* at min(cap, wished speed) */
     double drive_wish_s; /* at the wished speed alone */
     enum trip_action action;
     double action_s; /* down, up, moves, rests and the look round after an up */
     double rest_s;
     double free_air_m3;
-    double set_gauge_pa[AXLE_COUNT]; /* reading to set at the place of the action */
     enum trip_why why;
     struct maybe change_saves_s; /* this change against keeping the level before */
+    int other_level;             /* the best of the choices not taken, or -1 */
+    struct maybe other_loses_s;  /* what it would cost more */
     struct maybe abort_cap_mps;  /* an up before this leg: cap if the air fails there */
+    bool source_too_weak;        /* the air source cannot make the change before this leg */
+    bool forced_soft;            /* no place to stop between soft ground and this one */
     double start_height_m, end_height_m, start_temp_k, end_temp_k;
-    double end_gauge_pa[AXLE_COUNT]; /* what a gauge will read at the end of the leg */
-    bool low[AXLE_COUNT];            /* it will then read below the floor for this ground */
-    bool under[AXLE_COUNT];   /* on road pressure: below the load table's pressure, or 5 % under */
-    bool source_too_weak;     /* the air source cannot make the change before this leg */
-    bool forced_soft_on_road; /* no place to stop between soft ground and sealed road */
+    double set_gauge_pa[AXLE_COUNT];   /* at the start, tyres as warm as the air: what a gauge
+                                         reads, or the reading to set where it is changed */
+    double end_gauge_pa[AXLE_COUNT];   /* what a gauge will read at the end */
+    double floor_gauge_pa[AXLE_COUNT]; /* below this it is too low here */
+    bool low[AXLE_COUNT];              /* it will then read below that */
+    bool under[AXLE_COUNT]; /* on road pressure: below the load table's pressure, or 5 % under */
+    int warn_leg;           /* a pressure set before this leg will be too low at the end of that
+                               one, or -1 */
+    double least_set_gauge_pa[AXLE_COUNT]; /* what to set instead */
 };
 
 struct trip_plan {
@@ -69,8 +79,8 @@ struct trip_plan {
     int n_leg, n_level;
     struct trip_level level[TRIP_LEVELS];
     struct trip_leg_plan leg[TRIP_LEGS];
-    double total_s, drive_s, action_s;
-    int coldest_leg; /* leg at whose end a sealed tyre reads least against what was set */
+    double total_s, drive_s, action_s, free_air_m3;
+    int coldest_leg; /* leg at whose end a sealed tyre reads least against its cold figure */
     double coldest_gauge_pa[AXLE_COUNT];
     double coldest_height_m, coldest_temp_k;
 };
@@ -79,7 +89,8 @@ struct trip_plan {
  *
  *   in   in  rig, trip, the ground of each leg
  *   out  p   the plan; when refused only refusal is set; untouched on error
- *   ret  STATUS_OK; STATUS_E_REFUSED; E_DOMAIN; E_MISSING
+ *   ret  STATUS_OK; STATUS_E_REFUSED; E_DOMAIN; E_NO_SOLUTION (two legs without a stop between that
+ *        no pressure serves); others of advice_compute
  *   how  shortest path over (group of legs) x (level), docs/theory.md G1-G2
  *   src  practice of part refills; own
  */
@@ -95,6 +106,12 @@ enum status trip_compute(const struct trip_in *in, struct trip_plan *p) MUST_CHE
 enum status trip_levels(const struct trip_in *in, struct trip_level level[TRIP_LEVELS], int *n,
                         struct refusal *refusal) MUST_CHECK;
 
+/* trip_level_find - a level by its pressures.
+ *   in   n, level[n], wanted
+ *   ret  its index, or -1
+ *   src  none: look-up */
+int trip_level_find(int n, const struct trip_level level[], const struct trip_level *wanted);
+
 /* trip_admits - whether a level may be driven on a leg: soft ground wants it at least as soft as
  * its own target, sharp ground and sealed road at least as hard; never below a floor.
  *   in   in, leg, level
@@ -105,8 +122,8 @@ bool trip_admits(const struct trip_in *in, int leg, const struct trip_level *lev
 
 /* trip_drive - driving time of a leg at a level.
  *   in   in, leg, level
- *   out  cap_mps, time_s
- *   ret  as advice_compute
+ *   out  cap_mps, time_s  untouched on error
+ *   ret  as advice_compute; E_REFUSED (not to be driven on at all)
  *   src  model G2 */
 enum status trip_drive(const struct trip_in *in, int leg, const struct trip_level *level,
                        struct maybe *cap_mps, double *time_s) MUST_CHECK;

@@ -1,9 +1,12 @@
 #include "sim/trip_route.h"
 
 #include <float.h>
+#include <math.h>
 
 #include "core/gas.h"
+#include "sim/trip_judge.h"
 
+#define SAME_PA 1.0  /* Pa: an axle whose cold figure stays is not touched */
 #define UNDER_1 0.05 /* share under the road pressure that is worth a recheck, own choice */
 
 struct route_point route_start(const struct trip *t)
@@ -17,12 +20,7 @@ struct route_point route_after(const struct trip_leg *leg, struct route_point be
                                 maybe_or(leg->air_temp_k, before.temp_k)};
 }
 
-/* The sealed air of an axle: what it was set to, cold, and where. */
-struct sealed {
-    double cold_gauge_pa, road_temp_k, set_ambient_abs_pa;
-};
-
-static enum status sealed_reads(const struct sealed *t, struct route_point at, double *gauge_pa)
+enum status route_reads(const struct route_sealed *t, struct route_point at, double *gauge_pa)
 {
     double ambient_abs_pa = 0.0;
     enum status s = gas_ambient(at.height_m, &ambient_abs_pa);
@@ -33,15 +31,14 @@ static enum status sealed_reads(const struct sealed *t, struct route_point at, d
                            ambient_abs_pa, gauge_pa);
 }
 
-static enum status set_axle(struct sealed *t, double cold_gauge_pa, struct route_point at,
-                            double *set_gauge_pa)
+static struct route_point start_of(const struct trip_leg_plan *leg)
 {
-    enum status s = gas_ambient(at.height_m, &t->set_ambient_abs_pa);
-    if (s < 0) {
-        return s;
-    }
-    t->cold_gauge_pa = cold_gauge_pa;
-    return sealed_reads(t, at, set_gauge_pa);
+    return (struct route_point){leg->start_height_m, leg->start_temp_k};
+}
+
+static struct route_point end_of(const struct trip_leg_plan *leg)
+{
+    return (struct route_point){leg->end_height_m, leg->end_temp_k};
 }
 
 /* Below the floor on soft pressures; under the load table or 5 % on road pressure. */
@@ -50,50 +47,121 @@ static void judge_axle(const struct trip_in *in, const struct advice *own, int x
 {
     const struct axle_advice *a = &own->axle[x];
     double reads_pa = leg->end_gauge_pa[x];
+    leg->floor_gauge_pa[x] = judge_floor(own, x, leg->cold_gauge_pa[x]);
+    leg->low[x] = reads_pa < leg->floor_gauge_pa[x];
     if (on_road) {
-        double least_pa = fmax(maybe_or(a->table_gauge_pa, 0.0),
-                               (1.0 - UNDER_1) * in->rig->axle[x].road_gauge_pa);
+        double table_pa = fmin(maybe_or(a->table_gauge_pa, 0.0), in->rig->axle[x].road_gauge_pa);
+        double least_pa = fmax(table_pa, (1.0 - UNDER_1) * in->rig->axle[x].road_gauge_pa);
         leg->under[x] = reads_pa < least_pa;
-    } else {
-        leg->low[x] = reads_pa < fmin(a->floor_gauge_pa, leg->cold_gauge_pa[x]);
     }
 }
 
-static enum status predict_leg(const struct trip_in *in, int i, bool set_here, bool on_road,
-                               struct sealed sealed[], struct trip_leg_plan *leg)
+/* Set an axle where its cold figure changes; elsewhere its air stays as it is. */
+static enum status axle_along(const struct trip_in *in, int i, int x, struct route_sealed *t,
+                              struct trip_leg_plan *leg)
 {
-    struct route_point start = {leg->start_height_m, leg->start_temp_k};
-    struct route_point end = {leg->end_height_m, leg->end_temp_k};
-    struct conditions none = {.slope_1 = 0.0};
+    enum status s = STATUS_OK;
+    bool here = i == 0 || fabs(t->cold_gauge_pa - leg->cold_gauge_pa[x]) > SAME_PA;
+    if (here) {
+        t->cold_gauge_pa = leg->cold_gauge_pa[x];
+        s = gas_ambient(leg->start_height_m, &t->set_ambient_abs_pa);
+    }
+    if (s >= 0) {
+        s = route_reads(t, start_of(leg), &leg->set_gauge_pa[x]);
+    }
+    if (s >= 0) {
+        s = route_reads(t, end_of(leg), &leg->end_gauge_pa[x]);
+    }
+    leg->set_gauge_pa[x] += here && leg->action != TRIP_NONE ? in->rig->air.gauge_offset_pa : 0.0;
+    return s;
+}
+
+static enum status predict_leg(const struct trip_in *in, int i, bool on_road,
+                               struct route_sealed sealed[], struct trip_leg_plan *leg)
+{
     struct advice own;
-    enum status s = advice_compute(in->rig, in->ground[i], &none, &own);
+    enum status s = judge_own(in, i, &own);
     for (int x = 0; x < AXLE_COUNT && s >= 0; x++) {
-        if (!in->rig->axle[x].present) {
-            continue;
+        if (in->rig->axle[x].present) {
+            s = axle_along(in, i, x, &sealed[x], leg);
+            judge_axle(in, &own, x, on_road, leg);
         }
-        if (set_here) {
-            s = set_axle(&sealed[x], leg->cold_gauge_pa[x], start, &leg->set_gauge_pa[x]);
-        } else {
-            s = sealed_reads(&sealed[x], start, &leg->set_gauge_pa[x]);
-        }
-        if (s >= 0) {
-            s = sealed_reads(&sealed[x], end, &leg->end_gauge_pa[x]);
-        }
-        judge_axle(in, &own, x, on_road, leg);
     }
     return s;
 }
 
-/* The leg's end where the front reads least against what it was set to. */
-static void note_coldest(struct trip_plan *p, int i, double *worst_pa)
+/* ---- warnings that belong before an act ---- */
+
+static bool any_low(const struct trip_leg_plan *leg)
 {
-    const struct trip_leg_plan *leg = &p->leg[i];
-    double drop_pa = leg->end_gauge_pa[AXLE_FRONT] - leg->cold_gauge_pa[AXLE_FRONT];
-    if (drop_pa >= *worst_pa) {
-        return;
+    bool low = false;
+    for (int x = 0; x < AXLE_COUNT; x++) {
+        low = low || leg->low[x];
     }
-    *worst_pa = drop_pa;
-    p->coldest_leg = i;
+    return low;
+}
+
+/* The reading to set at a place so that it is at the floor at a later one. */
+static enum status least_to_set(const struct trip_in *in, const struct trip_leg_plan *set,
+                                const struct trip_leg_plan *at, int x, double *gauge_pa)
+{
+    struct route_sealed floor = {.cold_gauge_pa = at->floor_gauge_pa[x],
+                                 .road_temp_k = at->end_temp_k};
+    enum status s = gas_ambient(at->end_height_m, &floor.set_ambient_abs_pa);
+    if (s >= 0) {
+        s = route_reads(&floor, start_of(set), gauge_pa);
+    }
+    *gauge_pa += in->rig->air.gauge_offset_pa;
+    return s;
+}
+
+/* The last place where a leg's pressure was set. */
+static int set_before(const struct trip_plan *p, int leg)
+{
+    while (leg > 0 && p->leg[leg].action == TRIP_NONE) {
+        leg--;
+    }
+    return leg;
+}
+
+static enum status warn_ahead(const struct trip_in *in, struct trip_plan *p)
+{
+    for (int i = 0; i < p->n_leg; i++) {
+        struct trip_leg_plan *set = &p->leg[set_before(p, i)];
+        if (!any_low(&p->leg[i])) {
+            continue;
+        }
+        set->warn_leg = set->warn_leg < 0 ? i : set->warn_leg;
+        for (int x = 0; x < AXLE_COUNT; x++) {
+            double least_pa = 0.0;
+            if (!p->leg[i].low[x]) {
+                continue;
+            }
+            enum status s = least_to_set(in, set, &p->leg[i], x, &least_pa);
+            if (s < 0) {
+                return s;
+            }
+            set->least_set_gauge_pa[x] = fmax(set->least_set_gauge_pa[x], least_pa);
+        }
+    }
+    return STATUS_OK;
+}
+
+/* The leg's end where an axle reads least against its cold figure. */
+static void note_coldest(const struct trip_in *in, struct trip_plan *p)
+{
+    double worst_pa = DBL_MAX;
+    for (int i = 0; i < p->n_leg; i++) {
+        const struct trip_leg_plan *leg = &p->leg[i];
+        for (int x = 0; x < AXLE_COUNT; x++) {
+            double fall_pa = leg->end_gauge_pa[x] - leg->cold_gauge_pa[x];
+            if (in->rig->axle[x].present && fall_pa < worst_pa) {
+                worst_pa = fall_pa;
+                p->coldest_leg = i;
+            }
+        }
+    }
+    const struct trip_leg_plan *leg = &p->leg[p->coldest_leg];
     p->coldest_height_m = leg->end_height_m;
     p->coldest_temp_k = leg->end_temp_k;
     for (int x = 0; x < AXLE_COUNT; x++) {
@@ -104,10 +172,9 @@ static void note_coldest(struct trip_plan *p, int i, double *worst_pa)
 enum status route_predict(const struct trip_in *in, struct trip_plan *p)
 {
     struct route_point at = route_start(in->trip);
-    struct sealed sealed[AXLE_COUNT];
-    double worst_pa = DBL_MAX;
+    struct route_sealed sealed[AXLE_COUNT];
     for (int x = 0; x < AXLE_COUNT; x++) {
-        sealed[x] = (struct sealed){.road_temp_k = in->rig->axle[x].road_temp_k};
+        sealed[x] = (struct route_sealed){.road_temp_k = in->rig->axle[x].road_temp_k};
     }
     for (int i = 0; i < p->n_leg; i++) {
         struct trip_leg_plan *leg = &p->leg[i];
@@ -116,14 +183,12 @@ enum status route_predict(const struct trip_in *in, struct trip_plan *p)
         leg->start_temp_k = at.temp_k;
         leg->end_height_m = next.height_m;
         leg->end_temp_k = next.temp_k;
-        bool set_here = i == 0 || leg->action != TRIP_NONE;
-        bool on_road = leg->level == p->n_level - 1;
-        enum status s = predict_leg(in, i, set_here, on_road, sealed, leg);
+        enum status s = predict_leg(in, i, p->level[leg->level].road, sealed, leg);
         if (s < 0) {
             return s;
         }
-        note_coldest(p, i, &worst_pa);
         at = next;
     }
-    return STATUS_OK;
+    note_coldest(in, p);
+    return warn_ahead(in, p);
 }

@@ -16,10 +16,25 @@ struct route_point {
 struct route_point route_start(const struct trip *t);
 struct route_point route_after(const struct trip_leg *leg, struct route_point before);
 
+/* The sealed air of an axle: its cold figure, the temperature that belongs to, and the ambient
+ * pressure where it was set. */
+struct route_sealed {
+    double cold_gauge_pa, road_temp_k, set_ambient_abs_pa;
+};
+
+/* route_reads - what a gauge reads on sealed air at a place, the tyre as warm as the air.
+ *   in   t, at
+ *   out  gauge_pa
+ *   ret  STATUS_OK; E_DOMAIN
+ *   src  ideal gas law */
+enum status route_reads(const struct route_sealed *t, struct route_point at,
+                        double *gauge_pa) MUST_CHECK;
+
 /* route_predict - fill in the readings along a plan whose levels are chosen.
  *
  *   in   in
- *   in,out  p  levels in; places, readings to set, readings at each leg's end, warnings out
+ *   in,out  p  levels and actions in; places, readings to set, readings at each leg's end,
+ *           warnings out
  *   ret  STATUS_OK; E_DOMAIN
  *   how  a set tyre is sealed: (p + pa)/T is constant until it is set again, docs/theory.md G3
  *   src  ideal gas law
