@@ -154,7 +154,7 @@ static void put_why(const struct page *p, const struct axle_advice *x, struct te
     switch (x->bound_by) {
     case BOUND_AIM:
         put_aim(p, x, t);
-        text_put(t, ", rounded up to the gauge step");
+        text_put(t, ", rounded up");
         break;
     case BOUND_DEFLECTION_LIMIT:
         put_floor(p, x, "the pressure at the ground's limit", t);
@@ -335,12 +335,12 @@ static void put_print(const struct page *p, const char *name, const struct corne
     text_put(out, "%s", name);
     text_pad_to(out, LABEL + 14);
     text_put(out, "%.0f x %.0f", 1000.0 * c->road.patch.length_m, 1000.0 * c->road.patch.width_m);
-    text_pad_to(out, LABEL + 26);
+    text_pad_to(out, LABEL + 24);
     text_put(out, "%.0f x %.0f", 1000.0 * c->at.patch.length_m, 1000.0 * c->at.patch.width_m);
-    text_pad_to(out, LABEL + 38);
+    text_pad_to(out, LABEL + 35);
     text_put(out, "x%.1f (%.1f to %.1f)", c->length_growth_1, c->length_growth_low_1,
              c->length_growth_high_1);
-    text_pad_to(out, LABEL + 56);
+    text_pad_to(out, LABEL + 53);
     text_put(out, "x%.1f (%.1f to %.1f)\n", c->area_growth_1, c->area_growth_low_1,
              c->area_growth_high_1);
 }
@@ -350,7 +350,7 @@ static void put_prints(const struct page *p)
     struct text *out = p->out;
     text_put(out, "Print");
     text_pad_to(out, LABEL);
-    text_put(out, "mm            at road     at %s   length            area\n",
+    text_put(out, "mm            at road   at %s  length            area\n",
              p->yours ? "yours " : "target");
     for (int i = 0; i < AXLE_COUNT * SIDE_COUNT; i++) {
         const struct axle_advice *x = &p->a->axle[i / SIDE_COUNT];
@@ -424,8 +424,5 @@ void advise_text_put(const struct advice *a, enum unit_system u, struct text *ou
     } else {
         put_advised(&p);
     }
-    text_put(out, "\n");
-    caution_text_put(&a->cautions, u, out);
-    text_put(out, "\n");
-    deference_put(out);
+    cautions_end(&a->cautions, u, out);
 }

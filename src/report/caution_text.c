@@ -92,8 +92,12 @@ void refusal_text_put(const struct refusal *r, enum unit_system u, struct text *
     wrap_put(out, LEVEL_COLUMN, "", buf);
 }
 
-void deference_put(struct text *out)
+void cautions_end(const struct caution_list *list, enum unit_system u, struct text *out)
 {
+    text_put(out, "\n");
+    size_t before = out->len;
+    caution_text_put(list, u, out);
+    text_put(out, "%s", out->len > before ? "\n" : "");
     wrap_put(out, 0, "",
              "An estimate. First come placard and handbook, tyre maker, wheel maker, local law, a "
              "licensed or trained person; then this program.");

@@ -12,7 +12,7 @@ void caution_text_put(const struct caution_list *list, enum unit_system u, struc
 /* refusal_text_put - append "REFUSED", the reason and the way out. */
 void refusal_text_put(const struct refusal *r, enum unit_system u, struct text *out);
 
-/* deference_put - append whom to trust, in order. */
-void deference_put(struct text *out);
+/* cautions_end - end a report: the cautions between blank lines, then whom to trust, in order. */
+void cautions_end(const struct caution_list *list, enum unit_system u, struct text *out);
 
 #endif

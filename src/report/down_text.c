@@ -135,8 +135,5 @@ void down_text_put(const struct down_report *r, enum unit_system u, struct text 
     } else {
         put_planned(r, u, out);
     }
-    text_put(out, "\n");
-    caution_text_put(&r->cautions, u, out);
-    text_put(out, "\n");
-    deference_put(out);
+    cautions_end(&r->cautions, u, out);
 }

@@ -336,8 +336,5 @@ void up_text_put(const struct up_report *r, enum unit_system u, struct text *out
     if (r->planned) {
         put_planned(&p);
     }
-    text_put(out, "\n");
-    caution_text_put(&r->cautions, u, out);
-    text_put(out, "\n");
-    deference_put(out);
+    cautions_end(&r->cautions, u, out);
 }

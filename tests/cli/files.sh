@@ -1,0 +1,42 @@
+#!/bin/bash
+# profiles: sound, with mistakes, not there, not readable
+# shellcheck source=tests/cli/lib.sh
+. "$(dirname "$0")/lib.sh"
+
+bad=$root/tests/data/mistakes
+t check-fine 0 check flatbed-cabin dune-crossing twin-12v "$root/profiles/grounds.ini"
+t check-fine-json 0 check flatbed-cabin --json
+t check-keys 3 check "$bad/keys.ini"
+t check-two-json 3 check "$bad/flow.ini" "$bad/trip.ini" --json
+t bad-rig 3 advise "$bad/axles.ini" --ground dune-sand
+t bad-rig-json 3 advise "$bad/axles.ini" --ground dune-sand --json
+t bad-set 3 advise flatbed-cabin --ground dune-sand --set rear.axle_laod=1800kg \
+    --set front.road_pressure=38
+t no-rig 5 advise flatbed-cabim --ground dune-sand
+t no-file 5 check nowhere.ini
+t a-folder 5 check "$root/profiles"
+
+# what is nearer wins: a rig here before the shipped one, one key of a ground before the catalogue
+sed 's/^name .*/name = mine/' "$root/profiles/rigs/light-wagon.ini" > "$work/here/light-wagon.ini"
+printf '[dune-sand]\ncap = 15 km/h\n' > "$work/here/grounds.ini"
+holds nearer-rig "mine" advise light-wagon --ground dune-sand
+holds nearer-key "CAP      15 km/h" advise light-wagon --ground dune-sand
+holds other-keys "bend to 22 %" advise light-wagon --ground dune-sand
+mkdir -p "$work/home/.config/sandshoe/rigs"
+mv "$work/here/light-wagon.ini" "$work/home/.config/sandshoe/rigs/own-wagon.ini"
+holds config-rig "mine" advise own-wagon --ground dune-sand
+holds config-hint "did you mean own-wagon?" advise own-wagen --ground dune-sand
+
+# a template loads as it stands
+for kind in rig trip grounds compressor; do
+    run list --template "$kind"
+    cp "$work/out" "$work/here/template-$kind.ini"
+    holds "template-$kind" "template-$kind.ini: fine" check "template-$kind.ini"
+done
+
+# output that cannot be written
+ran=$((ran + 1))
+status=0
+"$SANDSHOE" --version > /dev/full 2> /dev/null || status=$?
+[ "$status" = 5 ] || fail "full disk: status $status"
+finish

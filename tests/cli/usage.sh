@@ -1,0 +1,24 @@
+#!/bin/bash
+# mistakes on the command line: all at once, with a way out
+# shellcheck source=tests/cli/lib.sh
+. "$(dirname "$0")/lib.sh"
+
+t usage-command 2 advize flatbed-cabin
+t usage-option 2 advise flatbed-cabin --grund dune-sand
+t usage-many 2 advise flatbed-cabin --at-temp 24 --at-pressure 18 --speed 30kph --units stone
+t usage-comma 2 advise flatbed-cabin --ground dune-sand --at-temp 24,5C
+t usage-value 2 advise flatbed-cabin --ground
+t usage-not-here 2 check flatbed-cabin --speed 30km/h
+t usage-no-rig 2 advise --ground dune-sand
+t usage-both 2 advise flatbed-cabin --tyre 265/70R17 --front 1t --rear 1t --ground dune-sand
+t usage-no-ground 2 advise flatbed-cabin
+t usage-ground 2 advise flatbed-cabin --ground dunesand
+t usage-size 2 advise --tyre 35x12.5R --front 1t --rear 1t --ground dune-sand
+t usage-axle 2 advise flatbed-cabin --ground dune-sand --at-pressure frnt=18psi
+t usage-corner 2 up flatbed-cabin --found-low left-rear
+t usage-slope 2 advise --tyre 265/70R17 --front 1t --rear 1t --ground stony-track \
+    --cross-slope 10deg
+t usage-to 2 up flatbed-cabin --to 45
+t usage-topic 2 help beed
+t usage-template 2 list --template lorry
+finish
