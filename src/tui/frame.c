@@ -16,10 +16,11 @@ enum status frame_init(struct frame *f, int rows, int cols, bool ascii)
 {
     rows = within(rows, 1, FRAME_ROWS_MAX);
     cols = within(cols, 1, FRAME_COLS_MAX);
-    struct cell *cell = calloc((size_t)rows * (size_t)cols, sizeof *cell);
-    if (cell == NULL)
+    struct frame made = {rows, cols, ascii, NULL};
+    made.cell = calloc((size_t)rows * (size_t)cols, sizeof *made.cell);
+    if (made.cell == NULL)
         return STATUS_E_MEMORY;
-    *f = (struct frame){rows, cols, ascii, cell};
+    *f = made;
     frame_clear(f);
     return STATUS_OK;
 }

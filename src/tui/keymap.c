@@ -98,7 +98,7 @@ static void put_mdoc_row(const struct keymap_row *row, struct text *out)
 void keymap_put_mdoc(struct text *out)
 {
     for (int c = 0; c < KEYS_COUNT; c++) {
-        text_put(out, ".Ss %s\n.Bl -tag -width Backspace -compact\n",
+        text_put(out, ".Ss \\&%s\n.Bl -tag -width Backspace -compact\n",
                  keymap_context_title((enum keymap_context)c));
         for (int a = ACT_NONE + 1; a < ACT_COUNT; a++)
             if ((int)keymap_row((enum action)a)->context == c)

@@ -99,6 +99,18 @@ static int wrong_field(const struct model *m)
     return -1;
 }
 
+static bool changed(const struct model *m)
+{
+    const struct form *form = form_of(m);
+    for (int i = 0; i < form->n; i++) {
+        struct maybe was = value_of(&m->at.form.before.conditions, &form->field[i]);
+        struct maybe is = value_of(&m->outing.conditions, &form->field[i]);
+        if (was.is != is.is || (is.is && (was.v < is.v || was.v > is.v)))
+            return true;
+    }
+    return false;
+}
+
 static void commit(struct model *m)
 {
     struct form_state *s = &m->at.form;
@@ -108,7 +120,7 @@ static void commit(struct model *m)
         m->effects |= EFFECT_BEEP;
         return;
     }
-    if (memcmp(&m->outing.conditions, &s->before.conditions, sizeof s->before.conditions) != 0)
+    if (changed(m))
         model_changed(m, &s->before, "%s", form_of(m)->title);
     model_leave(m);
 }

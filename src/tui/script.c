@@ -37,13 +37,16 @@ static void resize(struct script *s)
 
 bool script_size(const char *s, int *cols, int *rows)
 {
-    char end = '\0';
-    int c = 0, r = 0;
-    if (sscanf(s, "%dx%d%c", &c, &r, &end) != 2 || c < 1 || r < 1 || c > FRAME_COLS_MAX ||
-        r > FRAME_ROWS_MAX)
+    char *x = NULL, *end = NULL;
+    long c = strtol(s, &x, 10);
+    if (x == s || *x != 'x')
         return false;
-    *cols = c;
-    *rows = r;
+    long r = strtol(x + 1, &end, 10);
+    bool read = end != x + 1 && *end == '\0';
+    if (!read || c < 1 || r < 1 || c > FRAME_COLS_MAX || r > FRAME_ROWS_MAX)
+        return false;
+    *cols = (int)c;
+    *rows = (int)r;
     return true;
 }
 

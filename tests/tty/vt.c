@@ -16,8 +16,10 @@
 #include <utmp.h>
 
 /* what the keeper says: the program's pid first, then each change of its state */
+enum { NEWS_PID, NEWS_STOPPED, NEWS_ENDED };
+
 struct news {
-    enum { NEWS_PID, NEWS_STOPPED, NEWS_ENDED } what;
+    int what;
     int value;
 };
 
