@@ -1,5 +1,6 @@
 #include "app/options.h"
 
+#include <ctype.h>
 #include <stddef.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -454,8 +455,22 @@ void options_help(enum command_bit command, struct text *out)
     }
 }
 
+/* The commands that take an option, unless all do. */
+static void put_takers(unsigned commands, struct text *out)
+{
+    const char *sep = "For";
+    for (int i = 0; i < N_COMMANDS && commands != CMD_ALL; i++) {
+        if (commands & (unsigned)COMMANDS[i].bit) {
+            text_put(out, "%s %s", sep, COMMANDS[i].name);
+            sep = ",";
+        }
+    }
+    text_put(out, "%s", commands != CMD_ALL ? ".\n" : "");
+}
+
 void options_mdoc(struct text *out)
 {
+    text_put(out, ".Bl -tag -width Ds\n");
     for (int i = 0; i < N_OPTIONS; i++) {
         const struct option_row *row = &OPTIONS[i];
         if (row->commands == 0) {
@@ -469,6 +484,8 @@ void options_mdoc(struct text *out)
         if (row->argument) {
             text_put(out, " Ar %s", row->argument);
         }
-        text_put(out, "\n%c%s.\n", row->help[0], row->help + 1);
+        text_put(out, "\n%c%s.\n", toupper((unsigned char)row->help[0]), row->help + 1);
+        put_takers(row->commands, out);
     }
+    text_put(out, ".El\n");
 }

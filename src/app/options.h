@@ -69,7 +69,7 @@ enum status options_parse(int argc, const char *const argv[], struct options *o,
 /* options_help - the help of a command (0 = of the program), from the tables. */
 void options_help(enum command_bit command, struct text *out);
 
-/* options_mdoc - the list of options as items of a manual page. */
+/* options_mdoc - the options as a list of a manual page. */
 void options_mdoc(struct text *out);
 
 /* command_name - "advise"; command_from_name - its bit, or 0. */

@@ -81,6 +81,14 @@ void keymap_first_key(enum action a, struct text *out)
     text_put(out, "%.*s", (int)strcspn(keys, " "), keys);
 }
 
+/* each sentence on a line of its own, as mdoc wants it */
+static void put_sentences(const char *words, struct text *out)
+{
+    for (const char *end; (end = strstr(words, ". ")) != NULL; words = end + 2)
+        text_put(out, "%.*s.\n", (int)(end - words), words);
+    text_put(out, "%s\n", words);
+}
+
 static void put_mdoc_row(const struct keymap_row *row, struct text *out)
 {
     text_put(out, ".It");
@@ -92,7 +100,8 @@ static void put_mdoc_row(const struct keymap_row *row, struct text *out)
         keys += len + strspn(keys + len, " ");
         separator = " , ";
     }
-    text_put(out, "\n%s\n", row->help);
+    text_put(out, "\n");
+    put_sentences(row->help, out);
 }
 
 void keymap_put_mdoc(struct text *out)

@@ -4,32 +4,35 @@
 # shellcheck source=tests/cli/lib.sh
 . "$(dirname "$0")/lib.sh"
 
-# blocks FILE: command lines and their shown output, "$ " before each command
+# blocks FILE: command lines and their shown output, lines ending in \ joined, "$ " before each
+# command and after each block
 blocks() {
     awk '
-        /^```/ { inside = !inside; next }
+        /^```/ { inside = !inside; if (!inside) print "$ "; next }
         /^\.Bd -literal/ { inside = 1; next }
-        /^\.Ed/ { inside = 0; next }
+        /^\.Ed/ { if (inside) print "$ "; inside = 0; next }
         inside { print }
-    ' "$1" | sed 's/\\-/-/g; s/\\e/\\/g; s/\\&//g'
+    ' "$1" | sed 's/\\-/-/g; s/\\e/\\/g; s/\\&//g' | sed -e ':again' -e '/\\$/N; s/\\\n *//; t again'
 }
 
 # matches SHOWN OUT: equal but for lines of '...'
 matches() {
     awk '
-        NR == FNR { want[++n] = $0; next }
-        { got[++m] = $0 }
         function same(i, j) {
-            for (; i <= n; i++, j++) {
+            while (i <= n) {
                 if (want[i] == "...") {
                     for (; j <= m + 1; j++)
                         if (same(i + 1, j)) return 1
                     return 0
                 }
                 if (j > m || want[i] != got[j]) return 0
+                i++
+                j++
             }
             return j > m
         }
+        NR == FNR { want[++n] = $0; next }
+        { got[++m] = $0 }
         END { exit !same(1, 1) }
     ' "$1" "$2"
 }
@@ -50,6 +53,7 @@ try() {
     fi
 }
 
+ln -s "$root/profiles" "$work/here/profiles"
 for file in README.md man/sandshoe.1 man/sandshoe-profile.5; do
     command=
     : > "$work/shown"
@@ -66,6 +70,6 @@ for file in README.md man/sandshoe.1 man/sandshoe-profile.5; do
             ;;
         *) [ -n "$command" ] && printf '%s\n' "$line" >> "$work/shown" ;;
         esac
-    done < <(blocks "$root/$file"; echo '$ end')
+    done < <(blocks "$root/$file")
 done
 finish
