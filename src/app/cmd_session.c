@@ -53,6 +53,7 @@ static enum exit_status find_source(const struct context *c, struct rig_source *
     }
     if (o->tyre != NULL) {
         source->kind = SOURCE_QUICK;
+        source->units = o->units;
         snprintf(source->tyre, sizeof source->tyre, "%s", o->tyre);
         put_load(source->front, o->front_kg);
         put_load(source->rear, o->rear_kg);
@@ -80,7 +81,9 @@ static enum exit_status take_edits(const struct options *o, int *n, struct rig_e
     for (size_t i = 0; i < sizeof axles / sizeof axles[0] && o->n_arg == 0; i++) {
         if (o->road.axle[axles[i]].is) {
             snprintf(edit[*n].key, HOST_KEY, "%s.road_pressure", axle_name(axles[i]));
-            snprintf(edit[(*n)++].value, HOST_VALUE, "%.6g kPa", o->road.axle[axles[i]].v / 1000);
+            const char *unit = units_symbol(Q_PRESSURE, o->units);
+            snprintf(edit[(*n)++].value, HOST_VALUE, "%.6g %s",
+                     units_in(o->road.axle[axles[i]].v, Q_PRESSURE, unit), unit);
         }
     }
     return EXIT_FINE;
@@ -144,7 +147,7 @@ static enum exit_status start_model(const struct model_start *start)
     }
     /* a quick form that lacks an answer is asked for it */
     if (s == STATUS_E_MISSING && start->source.kind == SOURCE_FILE) {
-        context_say("%s", report.message);
+        fputs(report.message, stderr);
         return EXIT_BAD_FILE;
     }
     return EXIT_FINE;

@@ -44,18 +44,19 @@ static bool answers_read(const struct rig_source *s, struct load_report *report)
     return true;
 }
 
-static void list_assumed(const struct caution_list *assumed, struct load_report *report)
+static void list_assumed(const struct caution_list *assumed, enum unit_system u,
+                         struct load_report *report)
 {
     for (int i = 0; i < assumed->n && report->n_assumed < HOST_ASSUMED; i++) {
         char *line = report->assumed[report->n_assumed++];
         struct text t = text_over(line, sizeof report->assumed[0]);
-        caution_put(&assumed->item[i], UNITS_PSI, &t);
+        caution_put(&assumed->item[i], u, &t);
     }
 }
 
 static bool rig_of_answers(const struct rig_source *s, struct rig *rig, struct load_report *report)
 {
-    struct quick_form form = {.tyre = s->tyre, .units = UNITS_PSI};
+    struct quick_form form = {.tyre = s->tyre, .units = s->units};
     struct caution_list assumed = {0};
     if (!answers_read(s, report))
         return false;
@@ -66,14 +67,16 @@ static bool rig_of_answers(const struct rig_source *s, struct rig *rig, struct l
         snprintf(report->message, sizeof report->message, "not a size that can be worked with");
         return false;
     }
-    list_assumed(&assumed, report);
+    list_assumed(&assumed, s->units, report);
     return true;
 }
 
-static bool put_pressure(struct ini *ini, const char *axle, const char *key, double p_gauge_pa)
+static bool put_pressure(struct ini *ini, const char *axle, const char *key, double p_gauge_pa,
+                         enum unit_system u)
 {
     char value[48];
-    snprintf(value, sizeof value, "%.4g kPa", p_gauge_pa / 1000);
+    const char *unit = units_symbol(Q_PRESSURE, u);
+    snprintf(value, sizeof value, "%.6g %s", units_in(p_gauge_pa, Q_PRESSURE, unit), unit);
     return profile_put(ini, axle, key, value, "answers") >= STATUS_OK;
 }
 
@@ -86,9 +89,9 @@ static bool put_axle(struct ini *ini, const struct rig *rig, enum axle_id x, con
     snprintf(load, sizeof load, "%.6g kg", a->load_kg);
     bool ok = profile_put(ini, name, "axle_load", load, "answers") >= STATUS_OK &&
               profile_put(ini, name, "tyre", tyre, "answers") >= STATUS_OK &&
-              put_pressure(ini, name, "road_pressure", a->road_gauge_pa);
+              put_pressure(ini, name, "road_pressure", a->road_gauge_pa, rig->units);
     if (a->tyre.max_gauge_pa > 0)
-        ok = ok && put_pressure(ini, name, "max_pressure", a->tyre.max_gauge_pa);
+        ok = ok && put_pressure(ini, name, "max_pressure", a->tyre.max_gauge_pa, rig->units);
     snprintf(load, sizeof load, "%.6g kg", a->tyre.max_load_kg);
     if (a->tyre.max_load_kg > 0)
         ok = ok && profile_put(ini, name, "max_load", load, "answers") >= STATUS_OK;

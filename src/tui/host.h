@@ -25,6 +25,7 @@ struct rig_source {
     enum { SOURCE_NONE, SOURCE_FILE, SOURCE_QUICK } kind;
     char path[HOST_PATH];
     char tyre[HOST_VALUE], front[HOST_VALUE], rear[HOST_VALUE];
+    enum unit_system units; /* of the three answers: targets go in steps of this gauge */
 };
 
 /* A change on top of the source, as a line of a profile: "front.axle_load", "2100 kg". */

@@ -171,6 +171,12 @@ static void next_units(struct model *m)
     m->outing.units = before.units == UNITS_PSI   ? UNITS_BAR
                       : before.units == UNITS_BAR ? UNITS_KPA
                                                   : UNITS_PSI;
+    if (before.source.kind == SOURCE_QUICK && before.has_rig) {
+        struct load_report report;
+        m->outing.source.units = m->outing.units;
+        if (!outing_edits(&m->outing, m->host, 0, NULL, &report))
+            m->outing.source.units = before.units;
+    }
     model_changed(m, &before, "unit %s", units_name(m->outing.units));
 }
 

@@ -30,7 +30,7 @@ static void answer(const struct entry *e, const char *unit, char out[HOST_VALUE]
 static void try_answers(struct model *m)
 {
     struct questions_state *s = &m->at.questions;
-    struct rig_source source = {.kind = SOURCE_QUICK};
+    struct rig_source source = {.kind = SOURCE_QUICK, .units = m->outing.units};
     answer(&s->entry[QUESTION_TYRE], "", source.tyre);
     answer(&s->entry[QUESTION_FRONT], "kg", source.front);
     answer(&s->entry[QUESTION_REAR], "kg", source.rear);
