@@ -1,0 +1,304 @@
+/* test_coverage.c - does the forecast's 90 % band hold 90 % of the time, and does it beat a
+ * stopwatch and a gauge? Invented refills of the energy model, some of them with machines, corners
+ * or hoses that the label does not foresee.
+ *
+ * RUNS and MEMBERS are kept small here; COVERAGE_RUNS and COVERAGE_MEMBERS in the environment set
+ * others, COVERAGE_TABLE=1 prints the whole table. */
+#include "support/check.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/mman.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "base/units.h"
+#include "sim/forecast.h"
+#include "support/truth.h"
+
+#define PSI UNITS_PA_PER_PSI
+
+enum { RUNS = 300, MEMBERS = 256, WORKERS = 2, BINS = 6, READS = TRUTH_READS + 1 };
+
+// clang-format off
+static const struct truth_case cases[] = {
+    {"linked, 1 psi", HOOKUP_LINKED, {35, 35, 35, 35}, 1, false, false, TRUTH_PLAIN, 4, {60, 120, 180, 240}},
+    {"linked, 0.5 psi", HOOKUP_LINKED, {35, 35, 35, 35}, 0.5, false, false, TRUTH_PLAIN, 4, {60, 120, 180, 240}},
+    {"linked, 0.1 psi", HOOKUP_LINKED, {35, 35, 35, 35}, 0.1, false, false, TRUTH_PLAIN, 4, {60, 120, 180, 240}},
+    {"linked, flowing", HOOKUP_LINKED, {35, 35, 35, 35}, 1, true, false, TRUTH_PLAIN, 4, {60, 120, 180, 240}},
+    {"staged, 1 psi", HOOKUP_LINKED, {35, 35, 42, 42}, 1, false, false, TRUTH_PLAIN, 4, {60, 120, 180, 240}},
+    {"pairs, 1 psi", HOOKUP_PAIRS, {35, 35, 42, 42}, 1, false, true, TRUTH_PLAIN, 4, {60, 120, 180, 240}},
+    {"single, 1 psi", HOOKUP_SINGLE, {35, 35, 42, 42}, 1, false, true, TRUTH_PLAIN, 4, {50, 100, 150, 200}},
+    {"weak machine, 1 psi", HOOKUP_LINKED, {35, 35, 35, 35}, 1, false, false, TRUTH_WEAK, 4, {60, 120, 240, 360}},
+    {"weak machine, 0.1 psi", HOOKUP_LINKED, {35, 35, 35, 35}, 0.1, false, false, TRUTH_WEAK, 4, {60, 120, 240, 360}},
+    {"one leaking corner", HOOKUP_LINKED, {35, 35, 35, 35}, 0.5, false, true, TRUTH_LEAK, 4, {60, 120, 180, 240}},
+    {"one slow corner", HOOKUP_LINKED, {35, 35, 35, 35}, 0.5, false, true, TRUTH_SLOW, 4, {60, 120, 180, 240}},
+};
+// clang-format on
+enum { CASES = sizeof cases / sizeof cases[0] };
+
+/* What came out, by number of readings. */
+struct tally {
+    int n, inside, bin[BINS], named; /* named: the fit check points at the odd corner */
+    int accused;                     /* it points at another one */
+    double width_s, squares, last_two, from_start, regression; /* sums */
+};
+struct results {
+    struct tally by[CASES][READS];
+};
+
+static long setting(const char *name, long otherwise)
+{
+    const char *text = getenv(name);
+    return text != NULL ? strtol(text, NULL, 10) : otherwise;
+}
+
+/* The profile of the truth's label, as the forecast knows it. */
+static struct refill_in label(const struct truth_case *c)
+{
+    struct energy_rig r = truth_label(c);
+    struct refill_in in = {.ambient_abs_pa = r.ambient_abs_pa,
+                           .tyre_temp_k = r.temp_k,
+                           .inlet_temp_k = r.inlet_temp_k};
+    in.air = (struct air_system){.hookup = c->hookup,
+                                 .main_length_m = r.main_m,
+                                 .branch_length_m = r.branch_m,
+                                 .hose_bore_m = r.bore_m,
+                                 .gauge_step_pa = c->step_psi * PSI};
+    in.air.compressor = (struct compressor){.swept_m3_s = r.swept_m3_s,
+                                            .clearance_1 = r.clearance_1,
+                                            .exponent_1 = r.exponent_1,
+                                            .sag_1 = r.sag_1};
+    for (int i = 0; i < TRUTH_CORNERS; i++) {
+        in.corner[REFILL_CORNER(i < 2 ? AXLE_FRONT : AXLE_REAR, i % 2)] = (struct refill_corner_in){
+            .present = true, .tyres = 1, .volume_m3 = r.corner[i].volume_m3};
+    }
+    return in;
+}
+
+/* Straight lines run through the pressure gained, summed over the corners: the best that a
+ * stopwatch can make of staged and one-by-one refills. A flowing reading is taken down by what the
+ * label says the line stands above the tyres. */
+struct gained {
+    double all; /* still to gain at the start */
+    double y[READS], t[READS];
+};
+
+static double at_rest(const struct truth_case *c, const struct truth_curve *curve, double p)
+{
+    if (!c->flowing) {
+        return p;
+    }
+    int k = 0;
+    while (k < curve->n - 2 && curve->line_pa[k] < p) {
+        k++;
+    }
+    return p - (curve->line_pa[k] - curve->settled_pa[k][0]);
+}
+
+static struct gained gains(const struct truth_case *c, const struct truth_curve *curve,
+                           const struct truth *t)
+{
+    struct gained g = {.all = 0};
+    double have[TRUTH_CORNERS];
+    for (int i = 0; i < TRUTH_CORNERS; i++) {
+        have[i] = t->start_pa[i];
+        g.all += c->target_psi[i] * PSI - t->start_pa[i];
+    }
+    for (int k = 0; k < t->n_read; k++) {
+        for (int i = 0; i < TRUTH_CORNERS; i++) {
+            bool done = t->done_s[i] <= t->read_s[k];
+            have[i] = done                      ? c->target_psi[i] * PSI
+                      : isnan(t->read_pa[k][i]) ? have[i]
+                                                : at_rest(c, curve, t->read_pa[k][i]);
+            g.y[k + 1] += have[i] - t->start_pa[i];
+        }
+        g.t[k + 1] = t->read_s[k];
+    }
+    return g;
+}
+
+/* Where the line through readings i and k has everything; far off when it does not rise. */
+static double straight(const struct gained *g, int i, int k)
+{
+    double rate = (g->y[k] - g->y[i]) / (g->t[k] - g->t[i]);
+    return rate > 1 ? g->t[k] + (g->all - g->y[k]) / rate : 5000;
+}
+
+static double curve_at(const double x[][TRUTH_CORNERS], const double line[], int n, int i, double t)
+{
+    int k = t >= n - 1 ? n - 2 : (int)t;
+    double a = i < 0 ? line[k] : x[k][i], b = i < 0 ? line[k + 1] : x[k + 1][i];
+    return isnan(b) ? a : a + (b - a) * fmin(1, t - k);
+}
+
+/* Model-time regression: the label's curve stretched by one factor, least squares with a
+ * log-normal prior; finish = factor x the label's. */
+static double regression(const struct truth_case *c, const struct truth_curve *curve,
+                         const struct truth *t, int n)
+{
+    double best = HUGE_VAL, factor = 1;
+    for (double log_a = -1.5; log_a <= 1.5; log_a += 0.002) {
+        double a = exp(log_a), sum = log_a * log_a / (0.3 * 0.3);
+        for (int k = 0; k < n; k++) {
+            for (int i = 0; i < TRUTH_CORNERS; i++) {
+                if (isnan(t->read_pa[k][i]) ||
+                    (!c->each && i > 0 && !isnan(t->read_pa[k][i - 1]))) {
+                    continue;
+                }
+                double model = curve_at(curve->settled_pa, curve->line_pa, curve->n,
+                                        c->flowing ? -1 : i, t->read_s[k] / a);
+                double rise = t->read_pa[k][i] - t->start_pa[i];
+                double sd = hypot(0.6 * c->step_psi * PSI, 0.02 * rise);
+                sum += (t->read_pa[k][i] - model) * (t->read_pa[k][i] - model) / (sd * sd);
+            }
+        }
+        if (sum < best) {
+            best = sum;
+            factor = a;
+        }
+    }
+    return factor * curve->finish_s;
+}
+
+static int bin_of(const struct forecast_time *t, double x)
+{
+    const double edge[] = {t->p05_s, t->p25_s, t->p50_s, t->p75_s, t->p95_s};
+    int b = 0;
+    while (b < BINS - 1 && x > edge[b]) {
+        b++;
+    }
+    return b;
+}
+
+static double square(double x)
+{
+    return x * x;
+}
+
+static void count(const struct truth_case *c, const struct truth_curve *curve,
+                  const struct truth *t, int n, const struct forecast_out *o, struct tally *by)
+{
+    struct gained g = gains(c, curve, t);
+    by->n++;
+    by->inside += t->finish_s >= o->finish.p05_s && t->finish_s <= o->finish.p95_s;
+    by->bin[bin_of(&o->finish, t->finish_s)]++;
+    by->width_s += o->finish.p95_s - o->finish.p05_s;
+    by->squares += square(o->finish.p50_s - t->finish_s);
+    unsigned odd = t->odd_corner >= 0 ? truth_corner_bit(t->odd_corner) : 0;
+    by->named += (o->out_of_step & odd) != 0;
+    by->accused += (o->out_of_step & ~odd) != 0;
+    if (n > 0) {
+        by->last_two += square(straight(&g, n - 1, n) - t->finish_s);
+        by->from_start += square(straight(&g, 0, n) - t->finish_s);
+        by->regression += square(regression(c, curve, t, n) - t->finish_s);
+    }
+}
+
+/* One refill: forecasts before the first reading and after each. */
+static void one_refill(const struct truth_case *c, const struct truth_curve *curve,
+                       const struct truth *t, struct forecast *f, struct tally by[READS])
+{
+    static struct session s;
+    struct refill_in in = label(c);
+    struct forecast_out out;
+    int n = 0;
+    session_init(&in, &s);
+    for (int k = 0; k < t->n_event && n <= t->n_read; k++) {
+        char why[200];
+        struct text w = text_over(why, sizeof why);
+        CHECK_STATUS(session_apply(&s, &t->event[k], &w), STATUS_OK);
+        bool first = n == 0 && t->event[k].word == LOG_AIR;
+        bool read = n > 0 && t->after[n - 1] == k + 1;
+        if (first || read) {
+            CHECK_STATUS(forecast_update(f, &s, s.now_s, &out), STATUS_OK);
+            count(c, curve, t, n, &out, &by[n]);
+            n++;
+        }
+    }
+}
+
+static void one_case(int k, long runs, long members, struct tally by[READS])
+{
+    static struct forecast f;
+    static struct truth_curve curve;
+    struct forecast_prior prior = forecast_prior_label();
+    gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
+    assert_non_null(rng);
+    gsl_rng_set(rng, 1000 + (unsigned long)k);
+    CHECK_STATUS(forecast_init(&f, 7, (int)members, &prior), STATUS_OK);
+    truth_nominal(&cases[k], &curve);
+    for (long r = 0; r < runs;) {
+        static struct truth t;
+        truth_make(&cases[k], rng, &t);
+        if (isfinite(t.finish_s)) { /* a leak can be stronger than the machine */
+            one_refill(&cases[k], &curve, &t, &f, by);
+            r++;
+        }
+    }
+    gsl_rng_free(rng);
+}
+
+static void print_case(const char *name, const struct tally by[READS])
+{
+    for (int n = 0; n < READS && by[n].n > 0; n++) {
+        const struct tally *t = &by[n];
+        printf("%-22s %d  n %3d  in %.3f  width %5.0f  rmse %5.1f  a %5.1f b %5.1f c %5.1f  bins",
+               name, n, t->n, (double)t->inside / t->n, t->width_s / t->n, sqrt(t->squares / t->n),
+               sqrt(t->last_two / t->n), sqrt(t->from_start / t->n), sqrt(t->regression / t->n));
+        for (int b = 0; b < BINS; b++) {
+            printf(" %3d", t->bin[b]);
+        }
+        printf("  named %d accused %d\n", t->named, t->accused);
+    }
+}
+
+/* All cases, shared among as many processes as this machine has for us. */
+static struct results *run_all(void)
+{
+    struct results *all =
+        mmap(NULL, sizeof *all, PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0);
+    assert_true(all != MAP_FAILED);
+    memset(all, 0, sizeof *all);
+    pid_t child[WORKERS];
+    long only = setting("COVERAGE_CASE", -1);
+    for (int w = 0; w < WORKERS; w++) {
+        child[w] = fork();
+        assert_true(child[w] >= 0);
+        if (child[w] == 0) {
+            for (int k = w; k < CASES; k += WORKERS) {
+                if (only < 0 || only == k) {
+                    one_case(k, setting("COVERAGE_RUNS", RUNS),
+                             setting("COVERAGE_MEMBERS", MEMBERS), all->by[k]);
+                }
+            }
+            _exit(0);
+        }
+    }
+    for (int w = 0; w < WORKERS; w++) {
+        int status = -1;
+        assert_int_equal(waitpid(child[w], &status, 0), child[w]);
+        assert_int_equal(status, 0);
+    }
+    return all;
+}
+
+static void bands_hold(void **state)
+{
+    (void)state;
+    struct results *all = run_all();
+    for (int k = 0; k < CASES; k++) {
+        print_case(cases[k].name, all->by[k]);
+    }
+    munmap(all, sizeof *all);
+}
+
+int main(int argc, char **argv)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(bands_hold),
+    };
+    return check_run("coverage", tests, sizeof tests / sizeof tests[0], argc, argv);
+}
