@@ -14,6 +14,7 @@ struct member {
     struct line line;
     struct run_state run;
     struct run_until until;
+    struct flow flow;
     const struct hoses *hose;
     unsigned ahead; /* corners that have not had their target yet */
     double running_s;
@@ -47,7 +48,9 @@ static double settled_abs(const struct member *m, int i)
 
 static enum status connect(struct member *m, unsigned open)
 {
-    m->run.open = open | (open != 0 ? m->p->spare : 0);
+    unsigned bits = open | (open != 0 ? m->p->spare : 0);
+    m->flow.fresh = m->flow.fresh && bits == m->run.open;
+    m->run.open = bits;
     for (int k = 0; k < m->p->n_hose; k++) {
         const struct hoses *h = &m->p->hose[k];
         if (h->open == open && h != m->hose) {
@@ -58,6 +61,7 @@ static enum status connect(struct member *m, unsigned open)
                 m->line.vessel[i].hose_si = h->branch_si;
             }
             m->run.root_si = 0;
+            m->flow.fresh = false;
             return line_prepare(&m->line);
         }
     }
@@ -69,6 +73,7 @@ static enum status member_begin(const struct plan *p, const struct unknowns *u, 
 {
     *m = (struct member){.p = p, .u = u, .line = p->line, .until = p->until, .out = out};
     double abs_pa[LINE_VESSELS];
+    flow_begin(&m->line, &m->flow);
     m->line.source = &p->source;
     m->line.scale_1 = u->scale_1;
     m->line.extra_sag_1 = u->extra_sag_1;
@@ -98,28 +103,26 @@ static enum status member_begin(const struct plan *p, const struct unknowns *u, 
     return st;
 }
 
-/* What to do at an event; false when no air will flow any more. */
+static void note_reached(struct member *m, unsigned reached, bool drop)
+{
+    m->ahead &= ~reached;
+    m->run.open &= drop ? ~reached : ~0u;
+    m->flow.fresh = m->flow.fresh && !drop;
+}
+
+/* What to do at an event of a line with a tank; false when no air will flow any more. */
 static bool handle(struct member *m, const struct run_event *e, bool drop)
 {
     switch (e->why) {
     case RUN_TARGET:
         for (int i = 0; i < m->p->n; i++) {
-            if (e->reached >> i & 1u) {
-                m->out->finish_s[i] = m->running_s;
-            }
+            m->out->finish_s[i] = e->reached >> i & 1u ? m->running_s : m->out->finish_s[i];
         }
-        m->ahead &= ~e->reached;
-        m->run.open &= drop ? ~e->reached : ~0u;
+        note_reached(m, e->reached, drop);
         return true;
     case RUN_CUT_OUT:
-        if (m->line.tank_m3 > 0) {
-            m->run.on = false;
-        } else {
-            m->line.held_abs_pa = m->p->held_abs_pa;
-        }
-        return true;
     case RUN_CUT_IN:
-        m->run.on = true;
+        m->run.on = e->why == RUN_CUT_IN;
         return true;
     case RUN_TIME:
     case RUN_STUCK:
@@ -129,36 +132,69 @@ static bool handle(struct member *m, const struct run_event *e, bool drop)
     return false;
 }
 
+/* A tank makes the air come in bouts: exactly, then. */
+static enum status feed_tank(struct member *m, bool drop, bool *more)
+{
+    struct run_event e;
+    double before_s = m->run.time_s;
+    enum status st = run_to_event(&m->line, &m->until, &m->run, &e);
+    m->running_s += m->run.time_s - before_s;
+    *more = st == STATUS_OK && handle(m, &e, drop);
+    return st;
+}
+
+static enum status feed_line(struct member *m, bool drop, bool *more)
+{
+    struct flow_event e = {.stop_at_target = drop};
+    double before_s = m->run.time_s;
+    enum status st = flow_to_event(&m->flow, &m->until, &m->run, &e);
+    for (int i = 0; i < m->p->n; i++) {
+        if (e.reached >> i & 1u) {
+            m->out->finish_s[i] = m->running_s + e.at_s[i] - before_s;
+        }
+    }
+    m->running_s += m->run.time_s - before_s;
+    note_reached(m, e.reached, drop);
+    double out = m->until.cut_out_abs_pa;
+    if (out > 0 && m->flow.outlet_abs_pa > out && !(m->line.held_abs_pa > 0)) {
+        m->line.held_abs_pa = m->p->held_abs_pa; /* a pressure switch cycling */
+        m->run.root_si = 0;
+        m->flow.fresh = false;
+    }
+    *more = !e.gave_up && m->until.time_s - m->run.time_s > 1e-9;
+    return st;
+}
+
 /* Air flows until end_s of the run's clock, or, when dropping, until every open corner is done. */
 static enum status feed(struct member *m, double end_s, bool drop)
 {
+    enum status st = STATUS_OK;
+    bool more = true;
     m->run.on = true;
-    for (int events = 0; events < EVENTS_MAX; events++) {
+    for (int events = 0; events < EVENTS_MAX && more && st == STATUS_OK; events++) {
         m->until.watch = m->ahead & m->run.open;
         m->until.time_s = end_s;
         if (drop && m->until.watch == 0) {
-            return STATUS_OK;
+            break;
         }
-        struct run_event e;
-        double before_s = m->run.time_s;
-        enum status st = run_to_event(&m->line, &m->until, &m->run, &e);
-        if (st != STATUS_OK) {
-            return st;
-        }
-        m->running_s += m->run.time_s - before_s;
-        if (!handle(m, &e, drop)) {
-            return STATUS_OK;
-        }
+        st = m->line.tank_m3 > 0 ? feed_tank(m, drop, &more) : feed_line(m, drop, &more);
     }
-    return STATUS_OK;
+    return st;
 }
 
 /* Flow into each corner now. */
-static void flows_now(const struct member *m, struct line_flow *f)
+static void note_flows(struct member *m, unsigned open)
 {
-    struct run_state s = m->run;
-    s.on = true;
-    run_flow(&m->line, &s, f);
+    if (m->line.tank_m3 > 0 || !m->flow.fresh) {
+        struct line_flow f;
+        run_flow(&m->line, &m->run, &f);
+        for (int i = 0; i < m->line.n; i++) {
+            m->flow.rate_kg_s[i] = f.vessel_kg_s[i];
+        }
+    }
+    for (int i = 0; i < m->p->n; i++) {
+        m->shut_kg_s[i] = open >> i & 1u ? m->flow.rate_kg_s[i] : m->shut_kg_s[i];
+    }
 }
 
 /* How long each corner has been taking air, or left alone. */
@@ -181,11 +217,7 @@ static enum status pass_on(struct member *m, double lasts_s, unsigned open)
         st = feed(m, m->run.time_s + lasts_s, false);
     }
     if (st == STATUS_OK && open != 0) {
-        struct line_flow f;
-        flows_now(m, &f);
-        for (int i = 0; i < m->p->n; i++) {
-            m->shut_kg_s[i] = open >> i & 1u ? f.vessel_kg_s[i] : m->shut_kg_s[i];
-        }
+        note_flows(m, open);
     }
     keep_clocks(m, lasts_s, open);
     return st;
@@ -200,15 +232,17 @@ static enum status pass_off(struct member *m, double lasts_s, unsigned open)
     if (st != STATUS_OK || !flows || open == 0 || lasts_s <= 0) {
         return st;
     }
-    m->run.on = false;
-    double step_s = m->run.step_s;
-    m->run.step_s = 0;
+    double most_s = fmin(lasts_s, PAUSE_MOST_S);
+    m->flow.fresh = false;
+    if (!(m->line.tank_m3 > 0)) {
+        flow_level(&m->line, most_s, &m->run);
+        return STATUS_OK;
+    }
     struct run_event e;
-    struct run_until until = {.time_s = m->run.time_s + fmin(lasts_s, PAUSE_MOST_S)};
-    st = run_to_event(&m->line, &until, &m->run, &e);
-    m->run.on = true;
-    m->run.step_s = step_s;
-    return st;
+    struct run_until until = {.time_s = m->run.time_s + most_s};
+    m->run.on = false;
+    m->run.step_s = 0;
+    return run_to_event(&m->line, &until, &m->run, &e);
 }
 
 static enum status pass(struct member *m, double lasts_s, bool air, unsigned open)
@@ -309,6 +343,7 @@ static enum status to_the_end(struct member *m)
             st = connect(m, g < 0 ? m->p->open_now : m->p->group[g]);
             m->run.open = open | m->p->spare;
             m->run.step_s = 0;
+            m->flow.fresh = false;
             if (st == STATUS_OK) {
                 st = feed(m, RUN_FOREVER_S, true);
             }

@@ -89,6 +89,52 @@ struct member_out {
 
 enum member_until { MEMBER_READINGS, MEMBER_NOW, MEMBER_FINISH };
 
+#define FLOW_TOGETHER_S 0.05 /* s, targets this close are reached together */
+
+/* Air flowing at the accuracy that a member needs. */
+struct flow {
+    const struct line *line;
+    double rate_kg_s[LINE_VESSELS]; /* into one of each, now */
+    double outlet_abs_pa;
+    bool fresh; /* the rates are those of the present state */
+};
+
+struct flow_event {
+    bool stop_at_target; /* in: stop there, else only note when */
+    unsigned reached;
+    double at_s[LINE_VESSELS]; /* when, for reached vessels */
+    bool gave_up;              /* too many steps, or no target will be reached */
+};
+
+/* flow_begin - nothing known of the line yet.
+ *   in   l    the caller keeps it
+ *   out  w
+ *   ret  nothing
+ *   src  none: bookkeeping */
+void flow_begin(const struct line *l, struct flow *w);
+
+/* flow_refresh - the rates of the present state; after any change of the line or what is open.
+ *   in,out  w, s
+ *   ret  nothing
+ *   src  line_solve */
+void flow_refresh(struct flow *w, struct run_state *s);
+
+/* flow_to_event - let air flow to u->time_s, a watched target, or past the cut-out; no tank.
+ *   in   u
+ *   in,out  w, s, e
+ *   ret  STATUS_OK; E_DOMAIN
+ *   how  within 0.1 s of run_to_event, docs/theory/F-forecast.md F1
+ *   src  Bogacki and Shampine, Appl. Math. Lett. 2, 1989 [memory] */
+enum status flow_to_event(struct flow *w, const struct run_until *u, struct run_state *s,
+                          struct flow_event *e) MUST_CHECK;
+
+/* flow_level - open vessels level out through the line, source off, no tank.
+ *   in   l, lasts_s
+ *   in,out  s
+ *   ret  nothing
+ *   src  own, within a few per cent of run_to_event */
+void flow_level(const struct line *l, double lasts_s, struct run_state *s);
+
 /* plan_make - what all members share.
  *   in   f, s, now_s
  *   out  p
