@@ -13,6 +13,7 @@
 
 #define LOCAL_PA 100.0   /* Pa, difference of the two orders accepted a step; own choice */
 #define STEP_S   120.0   /* longest step */
+#define LEVEL_PA 1.0     /* Pa, level enough */
 #define STUCK_S  43200.0 /* a target further away is never reached */
 enum { STEPS_MAX = 200 };
 
@@ -212,7 +213,7 @@ void flow_level(const struct line *l, double lasts_s, struct run_state *s)
     (void)line_solve(l, s->open, false, abs_pa, 0, &root, &f);
     for (int i = 0; i < l->n; i++) {
         double m = f.vessel_kg_s[i], apart = f.line_abs_pa - abs_pa[i];
-        if (s->open >> i & 1u && m != 0) {
+        if (s->open >> i & 1u && m * apart > 0 && fabs(apart) > LEVEL_PA) {
             double all = line_mass_slope(l, i, abs_pa[i]) * apart;
             double left = fmax(0, 1 - lasts_s * m / (2 * all));
             gain[i] = all * (1 - left * left);

@@ -34,6 +34,7 @@ static enum status answers(const struct plan *p, const double z[], double expect
     enum status st = p->s->up ? member_run(p, &u, MEMBER_READINGS, &out)
                               : member_deflate(p, &u, MEMBER_READINGS, &out);
     for (int k = 0; st == STATUS_OK && k < p->n_obs; k++) {
+        st = isfinite(out.expected_pa[k]) ? STATUS_OK : STATUS_E_DOMAIN;
         expected_pa[k] = out.expected_pa[k];
     }
     return st;
