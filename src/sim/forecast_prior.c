@@ -19,19 +19,23 @@
 #define STRETCH_HIGH    4e-7
 #define OVER_LOW_1      0.7
 #define OVER_HIGH_1     1.6
-#define OWN_VOLUME_SD_1                                                                            \
-    0.025                  /* log, Student-t5: twins differ; a leak or a bad hose looks like it */
-#define OWN_CORE_SD_1 0.10 /* log, Student-t5 */
+/* Scales of Student-t5, whose standard deviation is 1.29 of them: twins differ by 2-3 % in volume;
+ * the tails take in a leak, a kinked hose, a chuck half on. */
+#define OWN_VOLUME_1    0.02
+#define OWN_CORE_1      0.07
+/* Labels flatter: hot days, thin cables and tired machines only ever take away. */
+#define RATIO_BELOW_1   1.5
+#define RATIO_ABOVE_1   0.85
 
-#define KNOT_STEP_1   0.05
-#define KNOT_LOW_1    (-6.0)
+#define KNOT_STEP_1     0.05
+#define KNOT_LOW_1      (-6.0)
 
 /* One refill's lesson about the next: days differ in voltage, heat and hands; own judgement. */
-#define DAY_SD_1      0.10
-#define PER_KELVIN_1  0.002 /* beyond what the model explains */
-#define PER_PA_1      3e-7  /* 3 % per 10 kPa of ambient */
-#define ODD_DAY_1     1.5   /* standard errors from the median: from there its weight falls */
-#define FREEDOM_1     5.0
+#define DAY_SD_1        0.10
+#define PER_KELVIN_1    0.002 /* beyond what the model explains */
+#define PER_PA_1        3e-7  /* 3 % per 10 kPa of ambient */
+#define ODD_DAY_1       1.5   /* standard errors from the median: from there its weight falls */
+#define FREEDOM_1       5.0
 
 struct forecast_prior forecast_prior_label(void)
 {
@@ -152,7 +156,8 @@ void unknowns_of(const struct plan *p, const double z[], struct unknowns *u)
 {
     const struct forecast_prior *prior = &p->f->prior;
     double volume = exp(VOLUME_SD_1 * z[Z_VOLUME]), core = exp(CORE_SD_1 * z[Z_CORE]);
-    u->ratio_1 = exp(prior->log_mean_1 + prior->log_sd_1 * heavy(p->f, z[Z_RATIO]));
+    double skew = z[Z_RATIO] < 0 ? RATIO_BELOW_1 : RATIO_ABOVE_1;
+    u->ratio_1 = exp(prior->log_mean_1 + prior->log_sd_1 * skew * heavy(p->f, z[Z_RATIO]));
     u->extra_sag_1 =
         uniform(z[Z_SAG], 0, SAG_MOST_1) - (p->own_sag_1 > 0 ? p->own_sag_1 : SAG_IN_POINTS_1);
     /* the sag turns the curve about its middle, so that it says nothing of the delivery there */
@@ -162,8 +167,8 @@ void unknowns_of(const struct plan *p, const double z[], struct unknowns *u)
     u->over_1 = OVER_LOW_1 * exp(uniform(z[Z_OVER], 0, log(OVER_HIGH_1 / OVER_LOW_1)));
     u->pace_1 = z[Z_PACE];
     for (int i = 0; i < p->n; i++) {
-        u->volume_1[i] = volume * exp(OWN_VOLUME_SD_1 * heavy(p->f, z[Z_OWN(i, Z_OWN_VOLUME)]));
-        u->area_1[i] = core * exp(OWN_CORE_SD_1 * heavy(p->f, z[Z_OWN(i, Z_OWN_CORE)]));
+        u->volume_1[i] = volume * exp(OWN_VOLUME_1 * heavy(p->f, z[Z_OWN(i, Z_OWN_VOLUME)]));
+        u->area_1[i] = core * exp(OWN_CORE_1 * heavy(p->f, z[Z_OWN(i, Z_OWN_CORE)]));
         u->start_gauge_pa[i] = p->s->start_gauge_pa[p->corner_of[i]] +
                                p->shared_start_pa * z[Z_START] +
                                p->own_start_pa[i] * z[Z_OWN(i, Z_OWN_START)];

@@ -9,7 +9,7 @@
 #define PACE_SD_1      0.015 /* of the time to come: 1-2 % that the model is off, model F1 */
 #define PACE_POOR_SD_1 0.08  /* when the readings do not suit the model; own judgement */
 #define RESIDUAL_FAR_1 3.0   /* standard errors */
-#define UNLIKELY_1     2.6   /* a corner's own unknown this far out differs from its mates */
+#define UNLIKELY_1     2.0   /* a corner's own unknown this far out differs from its mates */
 #define GAUGE_ERROR_1  0.42  /* of a step: sqrt(1/12 + 0.3^2), reference text section 8.3 */
 #define FLOOR_P25_1    0.41  /* quartiles of a normal against its 5 % points: 0.674/1.645 */
 

@@ -11,6 +11,7 @@ enum { SEARCH_STEPS = 10, SEARCH_HALVINGS = 5 };
 #define SEARCH_DIFF_1  0.05 /* difference for slopes, in standard normals */
 #define SEARCH_STEP_1  1.5  /* longest step in any unknown */
 #define SEARCH_DONE_1  0.02
+#define SEARCH_ANEW_1  0.4 /* after a move this long the slopes are taken anew */
 #define CLOUD_WIDER_1  1.3 /* of the covariance about the best */
 #define CLOUD_MEMBER_1 1.5 /* of the members' covariance, model F1 */
 #define CLOUD_BLEND_1  0.5 /* of the members' own; few of them span few directions */
@@ -55,12 +56,12 @@ static enum status misfit_at(const double z[], struct misfit *m)
     return isfinite(m->cost_1) ? st : STATUS_E_DOMAIN;
 }
 
-/* Normal matrix (with the prior's unit matrix) and gradient at z. */
-static enum status normal_at(const struct misfit *m, const double z[],
-                             double a[FORECAST_UNKNOWNS][FORECAST_UNKNOWNS], double g[])
+/* Slopes of the expected readings, in their standard errors. */
+static enum status slopes_at(const struct misfit *m, const double z[],
+                             double slope[FORECAST_UNKNOWNS][PART_OBS])
 {
     const struct plan *p = m->p;
-    double slope[FORECAST_UNKNOWNS][PART_OBS], moved[FORECAST_UNKNOWNS];
+    double moved[FORECAST_UNKNOWNS];
     for (int d = 0; d < p->dims; d++) {
         moved[d] = z[d];
     }
@@ -71,22 +72,33 @@ static enum status normal_at(const struct misfit *m, const double z[],
             return st;
         }
         moved[d] = z[d];
-        g[d] = -z[d];
         for (int k = 0; k < p->n_obs; k++) {
-            double err = error_pa(&p->obs[k]);
-            slope[d][k] = (slope[d][k] - m->expected_pa[k]) / (SEARCH_DIFF_1 * err);
-            g[d] += slope[d][k] * (p->obs[k].p_gauge_pa - m->expected_pa[k]) / err;
-        }
-    }
-    for (int d = 0; d < p->dims; d++) {
-        for (int e = 0; e < p->dims; e++) {
-            a[d][e] = d == e ? 1 : 0;
-            for (int k = 0; k < p->n_obs; k++) {
-                a[d][e] += slope[d][k] * slope[e][k];
-            }
+            slope[d][k] =
+                (slope[d][k] - m->expected_pa[k]) / (SEARCH_DIFF_1 * error_pa(&p->obs[k]));
         }
     }
     return STATUS_OK;
+}
+
+/* Normal matrix (with the prior's unit matrix) and gradient at z. */
+static void normal_at(const struct misfit *m, const double z[],
+                      double slope[FORECAST_UNKNOWNS][PART_OBS],
+                      double a[FORECAST_UNKNOWNS][FORECAST_UNKNOWNS], double g[])
+{
+    const struct plan *p = m->p;
+    for (int d = 0; d < p->dims; d++) {
+        g[d] = -z[d];
+        for (int k = 0; k < p->n_obs; k++) {
+            g[d] += slope[d][k] * (p->obs[k].p_gauge_pa - m->expected_pa[k]) / error_pa(&p->obs[k]);
+        }
+        for (int e = 0; e <= d; e++) {
+            double sum = d == e ? 1 : 0;
+            for (int k = 0; k < p->n_obs; k++) {
+                sum += slope[d][k] * slope[e][k];
+            }
+            a[d][e] = a[e][d] = sum;
+        }
+    }
 }
 
 /* Step dz = A^-1 g, shortened; A is replaced by its Cholesky factor. */
@@ -157,37 +169,46 @@ static enum status cloud_root(struct cloud *c, double widen)
     return STATUS_OK;
 }
 
+/* Centre and spread of the cloud from what the search ended with. */
+static enum status settle(const struct misfit *m, struct found *found, struct cloud *cloud)
+{
+    const struct plan *p = m->p;
+    for (int k = 0; k < p->n_obs; k++) {
+        found->residual_1[k] = (p->obs[k].p_gauge_pa - m->expected_pa[k]) / error_pa(&p->obs[k]);
+    }
+    for (int d = 0; d < p->dims; d++) {
+        cloud->centre_1[d] = found->z_1[d];
+    }
+    size_t n = (size_t)p->dims;
+    gsl_matrix_view a =
+        gsl_matrix_view_array_with_tda(&cloud->root_1[0][0], n, n, FORECAST_UNKNOWNS);
+    if (gsl_linalg_cholesky_invert(&a.matrix) != GSL_SUCCESS) {
+        return STATUS_E_NO_SOLUTION;
+    }
+    return cloud_root(cloud, CLOUD_WIDER_1);
+}
+
 enum status search_best(const struct plan *p, struct found *found, struct cloud *cloud)
 {
     double g[FORECAST_UNKNOWNS], dz[FORECAST_UNKNOWNS], moved = 1;
+    double slope[FORECAST_UNKNOWNS][PART_OBS];
     struct misfit m = {.p = p};
     *found = (struct found){.z_1 = {0}};
     *cloud = (struct cloud){.dims = p->dims};
     enum status st = misfit_at(found->z_1, &m);
     for (int k = 0; k < SEARCH_STEPS && st == STATUS_OK && moved > SEARCH_DONE_1; k++) {
-        st = normal_at(&m, found->z_1, cloud->root_1, g);
+        if (moved > SEARCH_ANEW_1) {
+            st = slopes_at(&m, found->z_1, slope);
+        }
         if (st == STATUS_OK) {
+            normal_at(&m, found->z_1, slope, cloud->root_1, g);
             st = newton_step(p->dims, cloud->root_1, g, dz);
         }
         if (st == STATUS_OK) {
             st = go(&m, found->z_1, dz, &moved);
         }
     }
-    if (st != STATUS_OK) {
-        return st;
-    }
-    for (int k = 0; k < p->n_obs; k++) {
-        found->residual_1[k] = (p->obs[k].p_gauge_pa - m.expected_pa[k]) / error_pa(&p->obs[k]);
-    }
-    for (int d = 0; d < p->dims; d++) {
-        cloud->centre_1[d] = found->z_1[d];
-    }
-    gsl_matrix_view a = gsl_matrix_view_array_with_tda(&cloud->root_1[0][0], (size_t)p->dims,
-                                                       (size_t)p->dims, FORECAST_UNKNOWNS);
-    if (gsl_linalg_cholesky_invert(&a.matrix) != GSL_SUCCESS) {
-        return STATUS_E_NO_SOLUTION;
-    }
-    return cloud_root(cloud, CLOUD_WIDER_1);
+    return st == STATUS_OK ? settle(&m, found, cloud) : st;
 }
 
 enum status cloud_of_members(const struct forecast *f, struct cloud *cloud)

@@ -137,6 +137,11 @@ static void flow(struct course *k, double most_s)
         if (gone >> i & 1u) {
             k->t->done_s[i] = k->running_s;
             note(k, (struct log_event){.word = LOG_DROP, .corners = truth_corner_bit(i)});
+            if (k->rng != NULL &&
+                k->c->target_psi[0] < k->c->target_psi[2]) { /* read, then moved */
+                double p = shown(k, energy_hot_gauge(&k->r, &k->s, i));
+                note_read(k, truth_corner_bit(i), p, false);
+            }
         }
     }
     k->left &= ~gone;
