@@ -198,6 +198,7 @@ static void legend_words(const struct model *m, enum axle_id x, struct text *out
 {
     struct deflection_bar bar;
     bar_of(m, x, SIDE_LEFT, &bar);
+    text_put(out, "deflection: ");
     if (bar.aim_1 > 0)
         text_put(out, "a aim %.3g %%  ", 100 * bar.aim_1);
     text_put(out, "L limit %.3g %%  R rim   ", 100 * bar.limit_1);
