@@ -80,14 +80,25 @@ void refill_log_corners_put(unsigned corners, struct text *out)
     }
 }
 
+/* One name, or several behind each other. */
 static enum status read_corners(char **rest, struct log_event *e, struct text *why)
 {
     const char *name = next_token(rest);
+    unsigned more = 0;
     if (refill_log_corners(name, &e->corners) != STATUS_OK) {
         text_put(why, "corner '%s' is unknown (all, front, rear, trailer, front-left ...)", name);
         return STATUS_E_UNKNOWN;
     }
-    return STATUS_OK;
+    for (;;) {
+        char next[32];
+        const char *at = *rest + strspn(*rest, " \t");
+        snprintf(next, sizeof next, "%.*s", (int)strcspn(at, " \t"), at);
+        if (refill_log_corners(next, &more) != STATUS_OK) {
+            return STATUS_OK;
+        }
+        (void)next_token(rest);
+        e->corners |= more;
+    }
 }
 
 static enum status read_pressure(char **rest, struct log_event *e, struct text *why)

@@ -1,0 +1,86 @@
+#include "core/refill_note.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+struct form {
+    const char *word, *unit;
+    enum quantity q;
+};
+
+static const struct form FORMS[] = {
+    [NOTE_AIR] = {"air", "C", Q_TEMPERATURE},
+    [NOTE_TYRES] = {"tyres", "C", Q_TEMPERATURE},
+    [NOTE_HEIGHT] = {"height", "m", Q_LENGTH},
+};
+
+/* The text behind a leading word and its blank, or NULL. */
+static const char *behind(const char *text, const char *word)
+{
+    size_t n = strlen(word);
+    return strncmp(text, word, n) == 0 && text[n] == ' ' ? text + n + 1 : NULL;
+}
+
+static bool read_prior(const char *text, struct refill_note *n)
+{
+    char end = '\0';
+    return sscanf(text, "%lf %lf %d%c", &n->log_mean_1, &n->log_sd_1, &n->refills, &end) == 3 &&
+           isfinite(n->log_mean_1) && isfinite(n->log_sd_1) && n->log_sd_1 > 0 && n->refills >= 0;
+}
+
+static bool read_set(const char *text, struct refill_note *n)
+{
+    size_t key = strcspn(text, " ");
+    if (key == 0 || key >= sizeof n->key || text[key] == '\0' || !memchr(text, '.', key) ||
+        strlen(text + key + 1) >= sizeof n->value) {
+        return false;
+    }
+    snprintf(n->key, sizeof n->key, "%.*s", (int)key, text);
+    snprintf(n->value, sizeof n->value, "%s", text + key + 1);
+    return true;
+}
+
+struct refill_note refill_note_read(const char *text)
+{
+    struct refill_note n = {.kind = NOTE_WORDS};
+    const char *rest = NULL;
+    for (int k = NOTE_AIR; k <= NOTE_HEIGHT; k++) {
+        rest = behind(text, FORMS[k].word);
+        if (rest != NULL && units_parse(rest, FORMS[k].q, &n.si) == STATUS_OK) {
+            n.kind = (enum refill_note_kind)k;
+            return n;
+        }
+    }
+    rest = behind(text, "prior");
+    if (rest != NULL && read_prior(rest, &n)) {
+        n.kind = NOTE_PRIOR;
+        return n;
+    }
+    rest = behind(text, "set");
+    if (rest != NULL && read_set(rest, &n)) {
+        n.kind = NOTE_SET;
+        return n;
+    }
+    return (struct refill_note){.kind = NOTE_WORDS};
+}
+
+void refill_note_put(const struct refill_note *n, struct text *out)
+{
+    switch (n->kind) {
+    case NOTE_AIR:
+    case NOTE_TYRES:
+    case NOTE_HEIGHT:
+        text_put(out, "%s %.10g %s", FORMS[n->kind].word,
+                 units_in(n->si, FORMS[n->kind].q, FORMS[n->kind].unit), FORMS[n->kind].unit);
+        break;
+    case NOTE_PRIOR:
+        text_put(out, "prior %.12g %.12g %d", n->log_mean_1, n->log_sd_1, n->refills);
+        break;
+    case NOTE_SET:
+        text_put(out, "set %s %s", n->key, n->value);
+        break;
+    case NOTE_WORDS:
+        break;
+    }
+}
