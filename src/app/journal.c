@@ -34,6 +34,12 @@ static int call_fsync(const struct journal *j)
 }
 
 /* All of it or nothing: what a failed write left is cut off again. */
+static enum status cut_back(struct journal *j, const char *what)
+{
+    enum status s = failed(j, what);
+    return ftruncate(j->fd, j->end) == 0 ? s : failed(j, "journal cannot be cut back");
+}
+
 static enum status write_line(struct journal *j, const char *line, size_t n)
 {
     size_t done = 0;
@@ -43,16 +49,12 @@ static enum status write_line(struct journal *j, const char *line, size_t n)
             continue;
         }
         if (w <= 0) {
-            enum status s = failed(j, "journal not written");
-            if (ftruncate(j->fd, j->end) != 0) {
-                s = failed(j, "journal cannot be cut back");
-            }
-            return s;
+            return cut_back(j, "journal not written");
         }
         done += (size_t)w;
     }
     if (call_fsync(j) != 0) {
-        return failed(j, "journal not on disk");
+        return cut_back(j, "journal not on disk");
     }
     j->end += (off_t)n;
     return STATUS_OK;

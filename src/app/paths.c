@@ -60,6 +60,9 @@ void paths_search(struct search_path *p)
     if (is_folder(SANDSHOE_SRCDIR "/profiles")) {
         add_dir(p, SANDSHOE_SRCDIR "/profiles");
     }
+    if (xdg("XDG_STATE_HOME", ".local/state", dir)) {
+        add_dir(p, dir); /* the records of timed jobs */
+    }
     add_dir(p, SANDSHOE_DATADIR);
 }
 

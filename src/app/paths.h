@@ -1,14 +1,15 @@
 /* paths.h - where rigs, trips, compressors, logs and grounds are looked for.
  *
  * In this order: the current folder, $XDG_CONFIG_HOME/sandshoe, $XDG_DATA_HOME/sandshoe,
- * $SANDSHOE_DATA, profiles/ beside the source tree of an uninstalled build, the installed data. */
+ * $SANDSHOE_DATA, profiles/ beside the source tree of an uninstalled build, $XDG_STATE_HOME/sandshoe
+ * (the records of timed jobs), the installed data. */
 #ifndef SANDSHOE_APP_PATHS_H
 #define SANDSHOE_APP_PATHS_H
 
 #include "base/status.h"
 #include "base/text.h"
 
-enum { PATHS_DIRS = 6, PATHS_LEN = 512, PATHS_FOUND = 128 };
+enum { PATHS_DIRS = 7, PATHS_LEN = 512, PATHS_FOUND = 128 };
 
 struct search_path {
     int n;
