@@ -27,6 +27,7 @@ static void set_folders(struct context *c)
     if (paths_state("grounds", path) == STATUS_OK) {
         snprintf(files.ground_file, sizeof files.ground_file, "%s", path);
     }
+    session_journal_init(&files.log);
 }
 
 static void put_load(char out[HOST_VALUE], struct maybe load_kg)

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "app/files.h"
+#include "app/learned.h"
 #include "app/session_card.h"
 #include "core/quick.h"
 
@@ -377,6 +378,72 @@ static void host_used_ground(void *self, const struct rig *rig, const char *name
         return; /* forgotten: that costs two keys at the next start */
 }
 
+static bool host_log_begin(void *self, const struct rig *rig, bool up, struct text *why)
+{
+    struct session_files *f = self;
+    return session_log_begin(&f->log, rig_id(rig), up, why);
+}
+
+static bool host_log_append(void *self, const struct log_event *e, struct text *why)
+{
+    struct session_files *f = self;
+    return session_log_append(&f->log, e, why);
+}
+
+static void host_log_end(void *self)
+{
+    struct session_files *f = self;
+    session_log_end(&f->log);
+}
+
+static bool host_log_left(void *self, int max, struct log_event event[], struct host_left *left)
+{
+    const struct session_files *f = self;
+    return session_log_left(&f->log, max, event, left);
+}
+
+static bool host_log_resume(void *self, const struct host_left *left, struct text *why)
+{
+    struct session_files *f = self;
+    return session_log_resume(&f->log, left, why);
+}
+
+static bool host_let_down(void *self, const struct rig *rig)
+{
+    const struct session_files *f = self;
+    return session_log_let_down(&f->log, rig_id(rig));
+}
+
+/* another compressor under the same rig is another air system */
+static void air_id(const struct rig *rig, struct text *id)
+{
+    static const char *const sources[] = {"compressor", "regulator", "tank"};
+    const char *name = rig->air.compressor.name;
+    bool named = rig->air.source == AIR_COMPRESSOR && name[0] != '\0';
+    text_put(id, "%s/%s", rig_id(rig), named ? name : sources[rig->air.source]);
+}
+
+static struct forecast_prior host_prior(void *self, const struct rig *rig, double temp_k,
+                                        double ambient_abs_pa)
+{
+    const struct session_files *f = self;
+    char id[LEARNED_ID];
+    struct text t = text_over(id, sizeof id);
+    struct learned_list list;
+    air_id(rig, &t);
+    learned_read(f->log.learned_file, id, &list);
+    return forecast_prior_learned(list.n, list.item, temp_k, ambient_abs_pa);
+}
+
+static bool host_learn(void *self, const struct rig *rig, const struct forecast_learned *lesson)
+{
+    const struct session_files *f = self;
+    char id[LEARNED_ID], words[200];
+    struct text t = text_over(id, sizeof id), why = text_over(words, sizeof words);
+    air_id(rig, &t);
+    return learned_add(f->log.learned_file, id, lesson, &why) >= STATUS_OK;
+}
+
 struct session_host session_host_of(struct session_files *files)
 {
     return (struct session_host){.self = files,
@@ -388,5 +455,14 @@ struct session_host session_host_of(struct session_files *files)
                                  .card = host_card,
                                  .print = host_print,
                                  .last_ground = host_last_ground,
-                                 .used_ground = host_used_ground};
+                                 .used_ground = host_used_ground,
+                                 .log_stamp = session_log_stamp,
+                                 .log_begin = host_log_begin,
+                                 .log_append = host_log_append,
+                                 .log_end = host_log_end,
+                                 .log_left = host_log_left,
+                                 .log_resume = host_log_resume,
+                                 .let_down = host_let_down,
+                                 .prior = host_prior,
+                                 .learn = host_learn};
 }

@@ -4,6 +4,7 @@
 #define SANDSHOE_APP_SESSION_HOST_H
 
 #include "app/paths.h"
+#include "app/session_journal.h"
 #include "profile/profile.h"
 #include "tui/host.h"
 
@@ -13,6 +14,7 @@ struct session_files {
     const struct search_path *search;  /* where rigs are looked for */
     char save_dir[HOST_PATH];          /* where new ones go; made when needed */
     char ground_file[HOST_PATH];       /* "rig<TAB>ground" a line; "" = not kept */
+    struct session_journal log;        /* the record of a timed job */
     struct ini ini;                    /* scratch: the entries of the rig at hand */
     struct found_list found;           /* scratch: the rigs there are */
 };

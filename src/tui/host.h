@@ -8,7 +8,9 @@
 #include "base/text.h"
 #include "core/advice.h"
 #include "core/ground.h"
+#include "core/refill_log.h"
 #include "core/rig.h"
+#include "sim/forecast.h"
 
 enum {
     HOST_PATH = 512,
@@ -56,6 +58,16 @@ struct load_report {
 
 enum host_saved { HOST_SAVED, HOST_EXISTS, HOST_FAILED };
 
+/* An unfinished record of an earlier session. */
+struct host_left {
+    bool is;
+    char path[HOST_PATH];
+    bool torn;     /* its last line was cut off and is left out */
+    int n;         /* events, in the caller's array */
+    double now_s;  /* log time now, were the record going on */
+    bool doubtful; /* the calendar went back: how long it was is unknown */
+};
+
 struct session_host {
     void *self;
 
@@ -96,6 +108,31 @@ struct session_host {
 
     /* used_ground - keep it for the next start; failures are none of the session's business. */
     void (*used_ground)(void *self, const struct rig *rig, const char *name);
+
+    /* The record of a timed job; all NULL when none is kept. */
+
+    /* log_stamp - calendar and boot of a STARTED or CLOCK event. */
+    void (*log_stamp)(void *self, struct log_event *e);
+
+    /* log_begin - a new file for a rig; log_append - an event, on disk when it returns true;
+     * log_end - close it. */
+    bool (*log_begin)(void *self, const struct rig *rig, bool up, struct text *why);
+    bool (*log_append)(void *self, const struct log_event *e, struct text *why);
+    void (*log_end)(void *self);
+
+    /* log_left - the latest record when it is unfinished and nobody is at it; its events. */
+    bool (*log_left)(void *self, int max, struct log_event event[], struct host_left *left);
+
+    /* log_resume - go on with it. */
+    bool (*log_resume)(void *self, const struct host_left *left, struct text *why);
+
+    /* let_down - the last finished job with this rig was an air-down. */
+    bool (*let_down)(void *self, const struct rig *rig);
+
+    /* prior - what earlier refills with a rig's air system taught; learn - keep what one taught. */
+    struct forecast_prior (*prior)(void *self, const struct rig *rig, double temp_k,
+                                   double ambient_abs_pa);
+    bool (*learn)(void *self, const struct rig *rig, const struct forecast_learned *lesson);
 };
 
 #endif
