@@ -163,8 +163,22 @@ static void cautions_put(const struct model *m, struct frame *f, int row)
     frame_put_right(f, row, f->cols - 1, STYLE_LABEL, counts);
 }
 
+/* what the air clock calls for reaches every screen */
+static bool call_put(const struct model *m, struct frame *f, int row)
+{
+    char words[160];
+    struct text t = text_over(words, sizeof words);
+    if (m->screen == SCREEN_CLOCK || !clock_call_words(m, &t))
+        return false;
+    text_put(&t, "   a: to the clock");
+    frame_put_within(f, row, 1, f->cols - 2, clock_flash(m) ? STYLE_DANGER : STYLE_TITLE, words);
+    return true;
+}
+
 static void status_put(const struct model *m, struct frame *f, int row)
 {
+    if (call_put(m, f, row))
+        return;
     if (m->message[0] != '\0')
         frame_put_within(f, row, 1, f->cols - 2, m->message_style, m->message);
     else if (m->outing.has_rig)

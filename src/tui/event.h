@@ -29,7 +29,7 @@ enum key {
     TKEY_OTHER
 };
 
-enum event_kind { EVENT_KEY, EVENT_RESIZE, EVENT_TICK, EVENT_SIGNAL };
+enum event_kind { EVENT_KEY, EVENT_RESIZE, EVENT_TICK, EVENT_SIGNAL, EVENT_SAVE };
 
 enum event_signal { EVENT_STOP, EVENT_INTERRUPT, EVENT_TERMINATE, EVENT_HANGUP };
 
@@ -48,7 +48,8 @@ enum effect {
     EFFECT_BEEP = 2,
     EFFECT_REPAINT = 4, /* the terminal's content is in doubt: write it all anew */
     EFFECT_SUSPEND = 8,
-    EFFECT_QUIT = 16
+    EFFECT_QUIT = 16,
+    EFFECT_SAVE = 32 /* show the frame, then send EVENT_SAVE */
 };
 
 #endif

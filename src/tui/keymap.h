@@ -20,6 +20,7 @@
     X(WEIGHTS, "In the weights")                                                                   \
     X(WORKING, "In the working")                                                                   \
     X(CARD, "At the card")                                                                         \
+    X(CLOCK, "At the air clock")                                                                   \
     X(DANGER, "Before an act")                                                                     \
     X(CONFIRM, "When asked")
 
@@ -27,6 +28,7 @@
     K(CORNERS, SESSION, "c", "corners", "Corners: footprints and target pressures.")               \
     K(FOOTPRINT, SESSION, "p", "footprint", "Footprint of the axle picked: patches, section, flotation.") \
     K(HOOKUPS, SESSION, "o", "hook-ups", "Hook-ups side by side: minutes up, order of corners.")   \
+    K(CLOCK, SESSION, "a", "air clock", "Air clock: timed air-down and air-up, told by your gauge.")  \
     K(BASIS, SESSION, "b", "basis", "Working: what every number stands on.")                     \
     K(CAUTIONS, SESSION, "!", "cautions", "Cautions, and whose word goes before this program's.")  \
     K(HELP, SESSION, "?", "help", "Help: all keys.")                                               \
@@ -71,6 +73,17 @@
     K(SEARCH_NEXT, WORKING, "Enter", "next hit", "To the next place found.")                       \
     K(CARD_MAKE, CARD, "Enter", "make it", "Make the card.")                                       \
     K(CARD_PRINT, CARD, "p", "print it", "Send the card to the printer, by the command lp.")       \
+    K(CLOCK_AIR, CLOCK, "Space", "air", "Start, pause, go on; after the end a new job.")       \
+    K(CLOCK_TAKE, CLOCK, "Enter", "done", "Take the reading typed, or say that the act asked for is done.") \
+    K(CLOCK_FLOWING, CLOCK, "f", "flowing", "The reading is taken while air flows, or settled.")   \
+    K(CLOCK_ALL, CLOCK, "a", "all", "Every corner at once.")                                       \
+    K(CLOCK_OFF, CLOCK, "d", "off", "Corner off the line (or valve shut); again: back on.")   \
+    K(CLOCK_REST, CLOCK, "r", "rest", "Rest the compressor; again: go on.")                        \
+    K(CLOCK_TARGET, CLOCK, "t", "target", "The number typed is a new target, not a reading.")      \
+    K(CLOCK_HOOKUP, CLOCK, "o", "hook-up", "Next hook-up: linked, pairs, single.")                 \
+    K(CLOCK_TURN, CLOCK, "u", "up/down", "Air up or air down, before it starts.")                  \
+    K(CLOCK_MUTE, CLOCK, "m", "mute", "Bell off or on.")                                           \
+    K(CLOCK_END, CLOCK, "e", "end", "End the job and see its record.")                             \
     K(ACKNOWLEDGE, DANGER, "Enter", "read and heeded", "You have read the danger; go on.")         \
     K(YES, CONFIRM, "y", "yes", "Do it.")                                                          \
     K(NO, CONFIRM, "n", "no", "Leave it.")

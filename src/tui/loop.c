@@ -20,7 +20,7 @@ static void note_signal(int signal)
     errno = saved;
 }
 
-static const int watched[] = {SIGTSTP, SIGINT, SIGTERM, SIGHUP, SIGCONT, SIGWINCH};
+static const int watched[] = {SIGTSTP, SIGINT, SIGTERM, SIGHUP, SIGCONT};
 enum { WATCHED = sizeof watched / sizeof *watched };
 
 struct loop {
@@ -63,6 +63,14 @@ static void show(struct loop *l)
     term_blit(&l->frame);
 }
 
+/* what the frame just shown says is being saved */
+static void save(struct loop *l)
+{
+    struct event e = {.kind = EVENT_SAVE, .now_ns = l->client->now_ns()};
+    if (l->client->update(l->client->self, &e) != EFFECT_NONE)
+        show(l);
+}
+
 /* one event through the model; returns true when the session ends */
 static bool feed(struct loop *l, struct event e)
 {
@@ -80,6 +88,8 @@ static bool feed(struct loop *l, struct event e)
         term_repaint();
     if ((effects & (EFFECT_REDRAW | EFFECT_REPAINT)) != 0)
         show(l);
+    if ((effects & EFFECT_SAVE) != 0)
+        save(l);
     return (effects & EFFECT_QUIT) != 0;
 }
 
@@ -101,9 +111,7 @@ static bool take_signals(struct loop *l)
 {
     unsigned char byte;
     while (read(l->pipe_fd[0], &byte, 1) == 1)
-        if (byte == SIGWINCH)
-            term_fit();
-        else if (feed(l, signal_event(byte)))
+        if (feed(l, signal_event(byte)))
             return true;
     return false;
 }

@@ -113,6 +113,7 @@ static void compute(struct model *m)
         return;
     outing_compute(&m->outing, m->grounds, &m->results);
     outing_refill_compute(&m->outing, m->grounds, &m->results);
+    clock_follow(m);
     if (m->screen == SCREEN_WORKING)
         working_fill(m);
 }
@@ -212,11 +213,14 @@ static void pick(struct model *m, enum action a)
         pick_next(m, a == ACT_NEXT ? 1 : -1);
 }
 
-/* changes of the rig that no file holds are left only by a second q */
+/* air that flows, and changes of the rig that no file holds, are left only by a second q */
 static void leave(struct model *m, bool asked_before)
 {
-    m->leaving = m->outing.n_edit > 0 && !asked_before;
-    if (m->leaving)
+    m->leaving = (clock_flows(m) || m->outing.n_edit > 0) && !asked_before;
+    if (m->leaving && clock_flows(m))
+        model_say(m, STYLE_DANGER,
+                  "AIR IS FLOWING. q again leaves, the record stays. a: the clock.");
+    else if (m->leaving)
         model_say(m, STYLE_CAUTION,
                   "The rig's changes are not saved. n saves them, q again leaves.");
     else
@@ -315,6 +319,10 @@ int model_update(struct model *m, const struct event *e)
         m->effects |= EFFECT_REDRAW | EFFECT_REPAINT;
     } else if (e->kind == EVENT_SIGNAL) {
         m->effects |= e->signal == EVENT_STOP ? EFFECT_SUSPEND : EFFECT_QUIT;
+    } else if (e->kind == EVENT_SAVE) {
+        clock_save(m);
+    } else {
+        clock_tick(m);
     }
     if (m->dirty)
         compute(m);
@@ -323,8 +331,7 @@ int model_update(struct model *m, const struct event *e)
 
 int64_t model_next_change(const struct model *m)
 {
-    (void)m;
-    return -1;
+    return clock_next_change(m);
 }
 
 void model_render(const struct model *m, struct frame *f)

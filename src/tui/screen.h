@@ -28,6 +28,7 @@ enum screen_id {
     EDITOR_SAVE,
     EDITOR_CARD,
     EDITOR_DANGER,
+    EDITOR_RESUME,
     SCREEN_COUNT
 };
 

@@ -10,12 +10,19 @@ static bool is_unread(const struct model *m, const struct caution *c)
     return caution_level_of(c->code) == CAUTION_DANGER && !m->acknowledged[c->code];
 }
 
+/* the clock's act is the way its job goes */
+static enum caution_job job_of(const struct model *m, enum screen_id then)
+{
+    bool down = then == SCREEN_CLOCK && !m->at.clock.job.session.up;
+    return down ? CAUTION_JOB_DOWN : screen_of(then)->job;
+}
+
 bool danger_ahead(struct model *m, enum screen_id then)
 {
     struct danger_state *s = &m->at.danger;
     s->then = then;
     s->list = m->results.advice.cautions;
-    caution_remind(&s->list, screen_of(then)->job, &m->outing.rig);
+    caution_remind(&s->list, job_of(m, then), &m->outing.rig);
     for (int i = 0; i < s->list.n; i++)
         if (is_unread(m, &s->list.item[i]))
             return true;

@@ -3,6 +3,7 @@
 #define SANDSHOE_TUI_SCREEN_STATES_H
 
 #include "tui/screen_card.h"
+#include "tui/screen_clock.h"
 #include "tui/screen_corners.h"
 #include "tui/screen_danger.h"
 #include "tui/screen_footprint.h"
@@ -19,6 +20,7 @@
 
 struct screen_states {
     struct card_state card;
+    struct clock_state clock;
     struct danger_state danger;
     struct form_state form;
     struct ground_state ground;

@@ -12,7 +12,12 @@ enum { SCRIPT_LINE = 256 };
 static int feed(struct script *s, struct event e)
 {
     e.now_ns = s->now_ns;
-    return s->client->update(s->client->self, &e);
+    int effects = s->client->update(s->client->self, &e);
+    if ((effects & EFFECT_SAVE) != 0) {
+        e.kind = EVENT_SAVE;
+        s->client->update(s->client->self, &e);
+    }
+    return effects;
 }
 
 static void press_keys(struct script *s, const char *names, bool *ok)

@@ -123,14 +123,24 @@ static void stroke_digit(struct frame *f, int row, int col, int digit)
 static int glyph_width(char c, int rows)
 {
     bool digit = c >= '0' && c <= '9';
+    bool narrow = c == '.' || c == ':';
     if (rows == 5)
-        return digit ? 8 : c == '.' ? 4 : 6;
-    return digit ? 4 : c == '.' ? 2 : 4;
+        return digit ? 8 : narrow ? 4 : 6;
+    return digit ? 4 : narrow ? 2 : 4;
+}
+
+static void colon_put(struct frame *f, int row, int col, int rows)
+{
+    const char *dot = rows == 5 ? "██" : f->ascii ? "." : "▄";
+    frame_put(f, rows == 5 || f->ascii ? row + 1 : row, col, STYLE_BIG, dot);
+    frame_put(f, rows == 5 ? row + 3 : f->ascii ? row + 2 : row + 1, col, STYLE_BIG, dot);
 }
 
 static void glyph_put(struct frame *f, int row, int col, int rows, char c)
 {
-    if (c == '.')
+    if (c == ':')
+        colon_put(f, row, col, rows);
+    else if (c == '.')
         frame_put(f, row + rows - 1, col, STYLE_BIG, rows == 5 ? "██" : f->ascii ? "." : "▀");
     else if (c < '0' || c > '9')
         frame_put(f, row + rows / 2, col, STYLE_BIG, rows == 5 ? "────" : "──");
@@ -216,8 +226,8 @@ void deflection_put(struct frame *f, int row, int col, int cols, const struct de
                   solid  ? STYLE_BAR
                   : band ? STYLE_BAND
                          : STYLE_LABEL,
-                  solid  ? "■"
-                  : band ? "─"
+                  solid  ? "█"
+                  : band ? "▒"
                          : "·");
     }
     mark_put(f, row, col, cols, b->limit_1, full, "L");

@@ -34,7 +34,7 @@ void roll_text(struct roll *l, enum style style, int indent, const char *text);
 /* roll_more - say in the last row that there is more, when there is. */
 void roll_more(const struct roll *l);
 
-/* big_put - digits, a point or a dash in large numerals of 3 or 5 rows; returns the columns. */
+/* big_put - digits, a point, a colon or a dash in large numerals of 3 or 5 rows; returns the columns. */
 int big_put(struct frame *f, int row, int col, int rows, const char *digits);
 int big_width(const char *digits, int rows);
 
@@ -60,7 +60,7 @@ struct deflection_bar {
     double aim_1, limit_1, rim_1;  /* marks; aim 0 = none */
 };
 
-/* deflection_put - the bar in cols columns: solid to the low end of the band, a line to its high
+/* deflection_put - the bar in cols columns: solid to the low end of the band, shaded to its high
  * end, marks a (aim), L (limit), R (rim). */
 void deflection_put(struct frame *f, int row, int col, int cols, const struct deflection_bar *b);
 

@@ -1,0 +1,278 @@
+/* clock_begin.c - from the rig in hand to air on, and from the end to what was learned. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "core/refill_note.h"
+#include "tui/model.h"
+#include "tui/screen_danger.h"
+
+/* Down is the refill turned round: from the road's reading to the ground's. */
+static struct refill_in job_in(const struct model *m, bool up)
+{
+    struct refill_in in = m->results.refill.in;
+    for (int i = 0; i < REFILL_CORNERS && !up; i++) {
+        double from = in.corner[i].from_gauge_pa;
+        in.corner[i].from_gauge_pa = in.corner[i].target_gauge_pa;
+        in.corner[i].target_gauge_pa = from;
+    }
+    double step = units_step(model_units(m)) / 10; /* a target that can be read */
+    for (int i = 0; i < REFILL_CORNERS; i++)
+        in.corner[i].target_gauge_pa = step * round(in.corner[i].target_gauge_pa / step);
+    return in;
+}
+
+static void set_limits(struct model *m)
+{
+    for (int i = 0; i < REFILL_CORNERS; i++) {
+        const struct axle *axle = &m->outing.rig.axle[i / SIDE_COUNT];
+        m->at.clock.limits[i] = (struct clock_limits){
+            axle->tyre.max_gauge_pa, m->results.advice.axle[i / SIDE_COUNT].floor_gauge_pa};
+    }
+}
+
+void clock_follow(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    if (s->job.begun || !m->outing.has_rig || m->results.refill.status < STATUS_OK)
+        return;
+    struct refill_in in = job_in(m, s->up);
+    clock_job_prepare(&s->job, &in, s->up, in.air.hookup);
+    set_limits(m);
+    s->low_asked = s->heeded = 0;
+    s->down_asked = s->weak_asked = s->starting = s->learned = false;
+    s->read_s = -1;
+}
+
+static bool soft_ground(const struct model *m)
+{
+    const struct ground *g = outing_ground(&m->outing, m->grounds);
+    return g != NULL && !g->road;
+}
+
+void clock_enter(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    if (s->starting) {
+        clock_start(m); /* the dangers were read */
+        return;
+    }
+    if (s->job.begun)
+        return;
+    bool let_down = m->host->let_down != NULL && m->host->let_down(m->host->self, &m->outing.rig);
+    if (!s->turned)
+        s->up = !soft_ground(m) || let_down;
+    clock_follow(m);
+}
+
+static bool commit_note(struct model *m, const struct refill_note *n)
+{
+    struct log_event e = {.at_s = clock_now_s(m), .word = LOG_NOTE};
+    struct text t = text_over(e.text, sizeof e.text);
+    refill_note_put(n, &t);
+    return clock_commit(m, e);
+}
+
+static bool note_day(struct model *m)
+{
+    const struct conditions *c = &m->outing.conditions;
+    const struct {
+        enum refill_note_kind kind;
+        struct maybe v;
+    } day[] = {{NOTE_AIR, c->air_temp_k}, {NOTE_TYRES, c->tyre_temp_k}, {NOTE_HEIGHT, c->height_m}};
+    bool ok = true;
+    for (size_t i = 0; i < sizeof day / sizeof *day && ok; i++)
+        if (day[i].v.is)
+            ok = commit_note(m, &(struct refill_note){.kind = day[i].kind, .si = day[i].v.v});
+    for (int i = 0; i < m->outing.n_edit && ok; i++) {
+        struct refill_note n = {.kind = NOTE_SET};
+        snprintf(n.key, sizeof n.key, "%s", m->outing.edit[i].key);
+        snprintf(n.value, sizeof n.value, "%s", m->outing.edit[i].value);
+        ok = commit_note(m, &n);
+    }
+    return ok;
+}
+
+/* What is believed of the source goes into the record, so that a reader can forecast the same. */
+static bool note_prior(struct model *m)
+{
+    struct clock_job *j = &m->at.clock.job;
+    const struct refill_in *in = &j->session.in;
+    if (m->host->prior != NULL && j->session.up && j->prior.refills == 0)
+        j->prior =
+            m->host->prior(m->host->self, &m->outing.rig, in->inlet_temp_k, in->ambient_abs_pa);
+    struct refill_note n = {NOTE_PRIOR, 0, j->prior.log_mean_1, j->prior.log_sd_1, j->prior.refills,
+                            "",         ""};
+    if (j->prior.refills == 0)
+        return true;
+    char words[LOG_TEXT];
+    struct text t = text_over(words, sizeof words);
+    refill_note_put(&n, &t);
+    n = refill_note_read(words);
+    j->prior = (struct forecast_prior){n.log_mean_1, n.log_sd_1, n.refills};
+    return commit_note(m, &n);
+}
+
+static bool commit_targets(struct model *m)
+{
+    const struct session *s = &m->at.clock.job.session;
+    bool ok = true;
+    for (int a = 0; a < AXLE_COUNT && ok; a++)
+        if (s->present & LOG_AXLE_BITS(a))
+            ok = clock_commit(
+                m, (struct log_event){.at_s = clock_now_s(m),
+                                      .word = LOG_TARGET,
+                                      .corners = LOG_AXLE_BITS(a),
+                                      .p_gauge_pa =
+                                          s->in.corner[REFILL_CORNER(a, SIDE_LEFT)].target_gauge_pa,
+                                      .unit = model_units(m)});
+    return ok;
+}
+
+bool clock_begin(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    struct clock_job *j = &s->job;
+    if (j->begun)
+        return true;
+    if (m->outing.source.kind != SOURCE_FILE) {
+        model_say(m, STYLE_ERROR, "Save the rig first (F2): the record has to name it.");
+        m->effects |= EFFECT_BEEP;
+        return false;
+    }
+    j->begun = true;
+    j->zero_ns = m->now_ns;
+    memset(&m->acknowledged, 0, sizeof m->acknowledged); /* each job reads its dangers */
+    struct log_event started = {.word = LOG_STARTED}, rig = {.word = LOG_RIG};
+    if (m->host->log_stamp != NULL)
+        m->host->log_stamp(m->host->self, &started);
+    struct text path = text_over(rig.text, sizeof rig.text);
+    text_put(&path, "%s", m->outing.source.path);
+    bool ok =
+        (m->host->log_stamp == NULL || clock_commit(m, started)) && clock_commit(m, rig) &&
+        clock_commit(m, (struct log_event){.word = LOG_JOB, .on = j->session.up}) &&
+        clock_commit(m, (struct log_event){.word = LOG_HOOKUP, .hookup = j->session.hookup}) &&
+        note_day(m) && note_prior(m) && commit_targets(m);
+    j->n_act = 0; /* the head of a record is not taken back */
+    j->begun = ok;
+    return ok;
+}
+
+/* A question is open. */
+static void ask(struct model *m, enum clock_ask kind, unsigned corners)
+{
+    m->at.clock.ask = (struct clock_question){.kind = kind, .corners = corners};
+    m->effects |= EFFECT_BEEP;
+}
+
+/* A corner that nobody let down gets no air before it was looked at. */
+static bool ask_found_low(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    unsigned low = session_found_low(&s->job.session) & ~s->low_asked & ~s->job.session.dropped;
+    for (int i = 0; i < REFILL_CORNERS; i++)
+        if (low & (1u << i)) {
+            ask(m, ASK_LOW, 1u << i);
+            struct text t = text_over(s->ask.words, sizeof s->ask.words);
+            refill_log_corners_put(1u << i, &t);
+            text_put(&t, " reads ");
+            units_put(&t, s->job.session.start_gauge_pa[i], Q_PRESSURE, model_units(m), 0);
+            text_put(&t, ", its mate ");
+            units_put(&t, s->job.session.start_gauge_pa[i ^ 1], Q_PRESSURE, model_units(m), 0);
+            text_put(&t, ". Was it found low, not let down on purpose?");
+            return true;
+        }
+    return false;
+}
+
+static bool ask_let_down(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    if (s->down_asked || m->host->let_down == NULL ||
+        m->host->let_down(m->host->self, &m->outing.rig))
+        return false;
+    ask(m, ASK_DOWN, 0);
+    snprintf(s->ask.words, sizeof s->ask.words,
+             "No air-down of this rig is on record. Did you let every tyre down yourself?");
+    return true;
+}
+
+static bool ask_weak(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    struct refill_in in = s->job.session.in;
+    struct refill_out out;
+    for (int i = 0; i < REFILL_CORNERS; i++) {
+        in.corner[i].from_gauge_pa = s->job.session.start_gauge_pa[i];
+        in.corner[i].present &= !(s->job.session.dropped >> i & 1u);
+    }
+    if (s->weak_asked || refill_compute(&in, &out) < STATUS_OK)
+        return false;
+    const struct refill_plan *p = &out.plan[s->job.session.hookup];
+    if (p->possible || p->problem == REFILL_NOTHING_TO_DO)
+        return false;
+    ask(m, ASK_WEAK, 0);
+    snprintf(s->ask.words, sizeof s->ask.words, "By the label %s. Start all the same?",
+             p->problem == REFILL_CUT_OUT ? "the compressor cuts out below a target"
+                                          : "the source does not reach every target");
+    return true;
+}
+
+/* Why a job cannot start; NULL when it can. */
+static const char *hindrance(const struct model *m, struct text *out)
+{
+    const struct session *s = &m->at.clock.job.session;
+    unsigned missing = s->present & ~s->started, need = 0;
+    for (int a = 0; a < AXLE_COUNT; a++)
+        if (m->outing.rig.axle[a].present && m->outing.rig.axle[a].wheel == WHEEL_MULTI_PIECE)
+            return "Multi-piece wheels: no steps. Trained people with a cage do that.";
+    if (missing != 0) {
+        text_put(out, "Read first: ");
+        refill_log_corners_put(missing, out);
+        text_put(out, ". Pick a corner or a for all, digits, Enter.");
+        return out->s;
+    }
+    for (int i = 0; i < REFILL_CORNERS; i++) {
+        double lack = s->in.corner[i].target_gauge_pa - s->start_gauge_pa[i];
+        need |= (s->up ? lack : -lack) > 0 ? 1u << i : 0u;
+    }
+    if ((need & s->present & ~s->dropped) == 0)
+        return "Nothing to do: every corner is at its target.";
+    return NULL;
+}
+
+void clock_start(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    char words[160];
+    struct text t = text_over(words, sizeof words);
+    const char *why = hindrance(m, &t);
+    s->starting = false;
+    if (why != NULL) {
+        model_say(m, STYLE_ERROR, "%s", why);
+        m->effects |= EFFECT_BEEP;
+        return;
+    }
+    if (!clock_begin(m))
+        return;
+    if (s->job.session.up && (ask_found_low(m) || ask_let_down(m) || ask_weak(m)))
+        return;
+    if (danger_ahead(m, SCREEN_CLOCK)) {
+        s->starting = true;
+        model_edit(m, EDITOR_DANGER);
+        return;
+    }
+    clock_commit(m, (struct log_event){.at_s = clock_now_s(m), .word = LOG_AIR, .on = true});
+}
+
+void clock_finish(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    if (s->job.known && !s->learned &&
+        forecast_learn(&s->job.forecast, &s->job.session, &s->lesson) >= STATUS_OK)
+        s->learned =
+            m->host->learn != NULL && m->host->learn(m->host->self, &m->outing.rig, &s->lesson);
+    if (s->log_open && m->host->log_end != NULL)
+        m->host->log_end(m->host->self);
+    s->log_open = false;
+}

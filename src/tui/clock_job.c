@@ -1,0 +1,284 @@
+#include "tui/clock_job.h"
+
+#include <math.h>
+#include <string.h>
+
+#define MATE_1                                                                                     \
+    0.25 /* probability at which the axle mate is taken off with a corner; own judgement */
+
+void clock_job_prepare(struct clock_job *j, const struct refill_in *in, bool up, enum hookup hookup)
+{
+    j->begun = j->drawn = j->stale = j->known = false;
+    session_init(in, &j->session);
+    j->session.up = up;
+    j->session.hookup = hookup;
+    j->run_time_s = in->air.source == AIR_COMPRESSOR ? in->air.compressor.run_time_s : 0;
+    j->rest_time_s = in->air.source == AIR_COMPRESSOR ? in->air.compressor.rest_time_s : 0;
+    j->prior = forecast_prior_label();
+    j->stop_s = -1;
+    j->stop_corners = 0;
+    j->n_event = j->n_saved = j->n_act = 0;
+    j->saving = CLOCK_SAVED;
+    j->why_unsaved[0] = '\0';
+}
+
+double clock_job_time(const struct clock_job *j, int64_t now_ns)
+{
+    if (!j->begun)
+        return 0;
+    double at_s = (double)((now_ns - j->zero_ns) / 1000000) / 1000.0;
+    return fmax(at_s, j->session.now_s);
+}
+
+/* The event as a reader of the log will see it: live and replay work with the same numbers. */
+static enum status as_logged(struct log_event *e, struct text *why)
+{
+    char line[LOG_LINE];
+    struct text t = text_over(line, sizeof line);
+    refill_log_put(e, &t);
+    return refill_log_parse(line, e, why);
+}
+
+static void drop_act(struct clock_job *j, enum log_word word)
+{
+    for (int i = j->n_act - 1; i >= 0; i--)
+        if (j->act[i].word == word) {
+            memmove(&j->act[i], &j->act[i + 1], (size_t)(j->n_act - 1 - i) * sizeof j->act[0]);
+            j->n_act--;
+            return;
+        }
+}
+
+/* Keep what is needed to take an act back. */
+static void note_act(struct clock_job *j, const struct session *before, const struct log_event *e)
+{
+    if (e->word == LOG_UNDO || e->word == LOG_JOIN)
+        drop_act(j, e->word == LOG_UNDO ? LOG_READ : LOG_DROP);
+    if (e->word != LOG_READ && e->word != LOG_DROP && e->word != LOG_TARGET &&
+        e->word != LOG_HOOKUP)
+        return;
+    if (j->n_act == CLOCK_ACTS) {
+        memmove(&j->act[0], &j->act[1], (CLOCK_ACTS - 1) * sizeof j->act[0]);
+        j->n_act--;
+    }
+    struct clock_act *a = &j->act[j->n_act++];
+    *a = (struct clock_act){e->word, e->corners, e->p_gauge_pa, e->unit, before->hookup, {0}};
+    for (int i = 0; i < REFILL_CORNERS; i++)
+        a->target_gauge_pa[i] = before->in.corner[i].target_gauge_pa;
+}
+
+static void note_stop(struct clock_job *j, const struct session *before, const struct log_event *e)
+{
+    bool off = (e->word == LOG_AIR && !e->on) || e->word == LOG_REST;
+    if (e->word == LOG_REST)
+        j->rest_from_s = e->at_s;
+    if (before->first_air_s < 0 || (!off && e->word != LOG_DROP) || (off && !before->air))
+        return;
+    bool with = j->stop_s == e->at_s; /* a drop and the air off in one act */
+    j->stop_corners =
+        (with ? j->stop_corners : 0) | (off ? session_open(before) : e->corners & before->present);
+    j->stop_s = e->at_s;
+}
+
+enum status clock_job_apply(struct clock_job *j, struct log_event e, struct text *why)
+{
+    struct session before = j->session;
+    if (j->n_event == CLOCK_EVENTS) {
+        text_put(why, "the record is full: end the job");
+        return STATUS_E_FULL;
+    }
+    if (e.corners != 0 && (e.corners & before.present) == before.present)
+        e.corners = LOG_ALL; /* "all" says it shortest */
+    enum status s = as_logged(&e, why);
+    if (s >= STATUS_OK)
+        s = session_apply(&j->session, &e, why);
+    if (s < STATUS_OK)
+        return s;
+    j->event[j->n_event++] = e;
+    if (before.present != 0 && e.word != LOG_JOB)
+        note_act(j, &before, &e);
+    note_stop(j, &before, &e);
+    j->stale = true;
+    if (j->saving == CLOCK_SAVED)
+        j->saving = CLOCK_TO_SAVE;
+    return STATUS_OK;
+}
+
+static enum status back_to_targets(struct clock_job *j, const struct clock_act *a, double now_s,
+                                   struct text *why)
+{
+    enum status s = STATUS_OK;
+    for (int i = 0; s >= STATUS_OK && i < REFILL_CORNERS; i++)
+        if (a->corners & j->session.present & (1u << i)) {
+            s = clock_job_apply(j,
+                                (struct log_event){.at_s = now_s,
+                                                   .word = LOG_TARGET,
+                                                   .corners = 1u << i,
+                                                   .p_gauge_pa = a->target_gauge_pa[i],
+                                                   .unit = a->unit},
+                                why);
+            j->n_act -= s >= STATUS_OK;
+        }
+    return s;
+}
+
+static void act_words(const struct clock_act *a, enum unit_system u, struct text *what)
+{
+    if (a->word == LOG_HOOKUP) {
+        text_put(what, "hook-up, back to %s", hookup_name(a->hookup));
+        return;
+    }
+    text_put(what, "%s ",
+             a->word == LOG_READ   ? "reading"
+             : a->word == LOG_DROP ? "taken off:"
+                                   : "new target of");
+    refill_log_corners_put(a->corners, what);
+    if (a->word == LOG_READ) {
+        text_put(what, " ");
+        units_put(what, a->p_gauge_pa, Q_PRESSURE, u, 1);
+    }
+}
+
+enum status clock_job_undo(struct clock_job *j, double now_s, enum unit_system u, struct text *what)
+{
+    if (j->n_act == 0)
+        return STATUS_E_MISSING;
+    struct clock_act a = j->act[j->n_act - 1];
+    struct log_event e = {.at_s = now_s,
+                          .word = a.word == LOG_READ   ? LOG_UNDO
+                                  : a.word == LOG_DROP ? LOG_JOIN
+                                                       : LOG_HOOKUP,
+                          .corners = a.corners,
+                          .hookup = a.hookup};
+    int acts = j->n_act - 1;
+    enum status s =
+        a.word == LOG_TARGET ? back_to_targets(j, &a, now_s, what) : clock_job_apply(j, e, what);
+    if (s < STATUS_OK)
+        return s;
+    j->n_act = acts;
+    act_words(&a, u, what);
+    return STATUS_OK;
+}
+
+void clock_job_forecast(struct clock_job *j, double now_s)
+{
+    j->stale = false;
+    if (!j->drawn)
+        j->drawn = forecast_init(&j->forecast, 1, FORECAST_MEMBERS, &j->prior) >= STATUS_OK;
+    j->known = j->drawn && forecast_update(&j->forecast, &j->session, now_s, &j->out) >= STATUS_OK;
+}
+
+void clock_job_tick(struct clock_job *j, double now_s)
+{
+    if (j->known && !j->session.done &&
+        forecast_tick(&j->forecast, &j->session, now_s, &j->out) < STATUS_OK)
+        j->known = false;
+}
+
+double clock_run_used(const struct clock_job *j, double now_s)
+{
+    const struct session *s = &j->session;
+    double used_s = 0;
+    if (j->rest_time_s <= 0)
+        return 0;
+    for (int i = 0; i < s->n_span; i++) {
+        double lasts_s = s->span[i].lasts_s;
+        used_s = s->span[i].air ? used_s + lasts_s
+                                : fmax(0, used_s - lasts_s / j->rest_time_s * j->run_time_s);
+    }
+    double open_s = s->first_air_s >= 0 ? fmax(0, now_s - s->now_s) : 0;
+    return s->air ? used_s + open_s : fmax(0, used_s - open_s / j->rest_time_s * j->run_time_s);
+}
+
+double clock_settle_left(const struct clock_job *j, double now_s)
+{
+    return j->stop_s < 0 ? 0 : fmax(0, j->stop_s + CLOCK_SETTLE_S - now_s);
+}
+
+double clock_rest_left(const struct clock_job *j, double now_s)
+{
+    return j->session.resting ? fmax(0, j->rest_from_s + j->rest_time_s - now_s) : 0;
+}
+
+double clock_elapsed(const struct clock_job *j, double now_s)
+{
+    return j->session.first_air_s >= 0 ? now_s - j->session.first_air_s : 0;
+}
+
+double clock_remaining(const struct clock_job *j, double now_s)
+{
+    if (!j->known)
+        return -1;
+    double run_s = fmax(0, j->out.finish.p50_s - session_running(&j->session, now_s));
+    if (!isfinite(run_s) || j->rest_time_s <= 0 || !j->session.up)
+        return run_s;
+    double over_s = clock_run_used(j, now_s) + run_s - j->run_time_s;
+    double rests_1 = over_s > 0 && run_s > 0 ? ceil(over_s / j->run_time_s) : 0;
+    return run_s + rests_1 * j->rest_time_s + clock_rest_left(j, now_s);
+}
+
+static unsigned at_target(const struct clock_job *j)
+{
+    unsigned at = 0;
+    for (int i = 0; j->known && i < REFILL_CORNERS; i++) {
+        const struct forecast_corner *c = &j->out.corner[i], *mate = &j->out.corner[i ^ 1];
+        bool there = c->state == FORECAST_DROP_NOW;
+        bool with = mate->state == FORECAST_DROP_NOW && c->present && c->at_target_1 >= MATE_1 &&
+                    c->state != FORECAST_CHECK;
+        at |= there || with ? 1u << i : 0u;
+    }
+    return at & ~j->session.dropped;
+}
+
+/* All that could still take air is at its target, as far as the last word of the gauge goes. */
+static bool nothing_left(const struct clock_job *j)
+{
+    const struct session *s = &j->session;
+    unsigned left = s->present & ~s->dropped;
+    for (int i = 0; i < REFILL_CORNERS; i++)
+        if (left & (1u << i) && j->known && j->out.corner[i].at_target_1 < 0.5)
+            return false;
+    return left == 0 || j->known;
+}
+
+/* A settled reading of the corners that were stopped came after the stop. */
+static bool read_since(const struct clock_job *j)
+{
+    for (int i = 0; i < REFILL_CORNERS; i++) {
+        const struct session_reading *r = session_last_reading(&j->session, i);
+        if (j->stop_corners & (1u << i) && (r == NULL || r->flowing || r->at_s < j->stop_s))
+            return false;
+    }
+    return true;
+}
+
+static struct clock_prompt with_air(const struct clock_job *j, double now_s, unsigned heeded)
+{
+    const struct session *s = &j->session;
+    unsigned odd = j->known ? j->out.out_of_step & ~heeded & ~s->dropped : 0, at = at_target(j);
+    if (odd != 0)
+        return (struct clock_prompt){CALL_CHECK, odd};
+    if (at != 0)
+        return (struct clock_prompt){(s->present & ~s->dropped & ~at) == 0 ? CALL_STOP : CALL_DROP,
+                                     at};
+    if (s->up && j->rest_time_s > 0 && clock_run_used(j, now_s) >= j->run_time_s)
+        return (struct clock_prompt){CALL_REST, 0};
+    return (struct clock_prompt){CALL_NONE, 0};
+}
+
+struct clock_prompt clock_job_prompt(const struct clock_job *j, double now_s, unsigned heeded,
+                                     double read_s)
+{
+    const struct session *s = &j->session;
+    if (!j->begun || s->done || s->first_air_s < 0)
+        return (struct clock_prompt){CALL_NONE, 0};
+    if (s->air)
+        return with_air(j, now_s, heeded);
+    if (s->resting)
+        return (struct clock_prompt){clock_rest_left(j, now_s) > 0 ? CALL_NONE : CALL_REST_OVER, 0};
+    if (clock_settle_left(j, now_s) > 0)
+        return (struct clock_prompt){CALL_NONE, 0};
+    if (j->stop_s > read_s && !read_since(j))
+        return (struct clock_prompt){CALL_READ, j->stop_corners};
+    return (struct clock_prompt){nothing_left(j) ? CALL_END : CALL_NONE, 0};
+}

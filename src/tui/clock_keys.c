@@ -1,0 +1,529 @@
+/* clock_keys.c - the air clock: what keys and time do. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "tui/model.h"
+#include "tui/widget.h"
+
+#define SECOND_NS 1000000000LL
+#define BELL_NS   (3 * SECOND_NS)  /* between two bells of a call; own choice */
+#define RETRY_NS  (5 * SECOND_NS)  /* between two tries at a disk that failed; own choice */
+#define HOLE_NS   (20 * SECOND_NS) /* without an event while air flows: lid shut, or stopped */
+
+double clock_now_s(const struct model *m)
+{
+    return clock_job_time(&m->at.clock.job, m->now_ns);
+}
+
+unsigned clock_picked(const struct model *m)
+{
+    const struct clock_state *s = &m->at.clock;
+    return s->all ? s->job.session.present : 1u << REFILL_CORNER(m->axle, m->side);
+}
+
+bool clock_flows(const struct model *m)
+{
+    return m->at.clock.job.begun && m->at.clock.job.session.air;
+}
+
+static void refuse(struct model *m, const char *why)
+{
+    model_say(m, STYLE_ERROR, "%s", why);
+    m->effects |= EFFECT_BEEP;
+}
+
+bool clock_commit(struct model *m, struct log_event e)
+{
+    struct clock_state *s = &m->at.clock;
+    char words[CLOCK_WHY];
+    struct text why = text_over(words, sizeof words);
+    if (!s->job.begun && !clock_begin(m))
+        return false;
+    if (e.at_s <= 0)
+        e.at_s = clock_now_s(m);
+    if (clock_job_apply(&s->job, e, &why) < STATUS_OK) {
+        refuse(m, words);
+        return false;
+    }
+    m->effects |= EFFECT_SAVE | EFFECT_REDRAW;
+    return true;
+}
+
+/* ---- saving ---- */
+
+static bool open_log(struct model *m, struct text *why)
+{
+    struct clock_state *s = &m->at.clock;
+    if (m->host->log_begin == NULL) {
+        text_put(why, "no record is kept here");
+        return false;
+    }
+    s->log_open =
+        s->log_open || m->host->log_begin(m->host->self, &m->outing.rig, s->job.session.up, why);
+    return s->log_open;
+}
+
+static void write_events(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    struct clock_job *j = &s->job;
+    struct text why = text_over(j->why_unsaved, sizeof j->why_unsaved);
+    bool ok = open_log(m, &why);
+    while (ok && j->n_saved < j->n_event) {
+        ok = m->host->log_append(m->host->self, &j->event[j->n_saved], &why);
+        j->n_saved += ok;
+    }
+    j->saving = ok ? CLOCK_SAVED : CLOCK_UNSAVED;
+    s->retry_ns = m->now_ns + RETRY_NS;
+}
+
+void clock_save(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    if (s->job.n_saved < s->job.n_event)
+        write_events(m);
+    if (s->job.stale)
+        clock_job_forecast(&s->job, clock_now_s(m));
+    if (s->job.session.done && s->job.saving == CLOCK_SAVED)
+        clock_finish(m);
+    m->effects |= EFFECT_REDRAW;
+}
+
+/* ---- calls ---- */
+
+static struct clock_prompt prompt_of(const struct model *m)
+{
+    const struct clock_state *s = &m->at.clock;
+    return clock_job_prompt(&s->job, clock_now_s(m), s->heeded, s->read_s);
+}
+
+bool clock_flash(const struct model *m)
+{
+    return m->now_ns / (SECOND_NS / 2) % 2 == 0;
+}
+
+bool clock_call_words(const struct model *m, struct text *out)
+{
+    static const char *const words[] = {
+        [CALL_NONE] = "",
+        [CALL_CHECK] = "CHECK ",
+        [CALL_DROP] = "DROP NOW ",
+        [CALL_STOP] = "STOP AIR: all at target",
+        [CALL_REST] = "REST the compressor",
+        [CALL_REST_OVER] = "REST IS OVER: go on",
+        [CALL_READ] = "READ NOW ",
+        [CALL_END] = "AT TARGET: end the job",
+    };
+    struct clock_prompt p = prompt_of(m);
+    if (p.call == CALL_NONE)
+        return false;
+    bool down = !m->at.clock.job.session.up && p.call == CALL_DROP;
+    text_put(out, "%s", down ? "SHUT NOW " : words[p.call]);
+    if (p.call == CALL_CHECK || p.call == CALL_DROP || p.call == CALL_READ)
+        refill_log_corners_put(p.corners, out);
+    if (p.call == CALL_CHECK)
+        text_put(out, ": hose, valve, leak or bead: stop and look");
+    return true;
+}
+
+/* The hose must be moved before the next corner: air off first. */
+static void drop(struct model *m, unsigned corners)
+{
+    const struct session *s = &m->at.clock.job.session;
+    double at_s = clock_now_s(m);
+    bool move = s->air && s->hookup != HOOKUP_LINKED && s->up;
+    if (move && !clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_AIR}))
+        return;
+    if (!clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_DROP, .corners = corners}))
+        return;
+    if (move)
+        model_say(m, STYLE_NOTE, "Move the hose to the next, then Space.");
+}
+
+void clock_heed(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    struct clock_prompt p = prompt_of(m);
+    double at_s = clock_now_s(m);
+    if (p.call == CALL_CHECK) {
+        s->heeded |= p.corners;
+        model_say(m, STYLE_NOTE, "Seen. Space stops the air; a new reading judges it anew.");
+    } else if (p.call == CALL_DROP) {
+        drop(m, p.corners);
+    } else if (p.call == CALL_STOP) {
+        clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_AIR});
+    } else if (p.call == CALL_REST) {
+        clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_REST});
+    } else if (p.call == CALL_REST_OVER) {
+        clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_RESUME});
+    } else if (p.call == CALL_READ) {
+        s->read_s = s->job.stop_s;
+    } else if (p.call == CALL_END) {
+        clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_DONE});
+    }
+}
+
+/* ---- readings ---- */
+
+static bool reading_flows(const struct model *m)
+{
+    const struct clock_state *s = &m->at.clock;
+    bool open = (clock_picked(m) & session_open(&s->job.session)) != 0;
+    return s->flowing_set ? s->flowing : s->job.session.air && open;
+}
+
+static bool typed_pressure(struct model *m, double *p_gauge_pa)
+{
+    struct clock_state *s = &m->at.clock;
+    struct maybe v = maybe_none();
+    char words[120];
+    struct text why = text_over(words, sizeof words);
+    if (!entry_value(&s->entry, Q_PRESSURE, units_symbol(Q_PRESSURE, model_units(m)), &v, &why) ||
+        !v.is) {
+        refuse(m, words);
+        return false;
+    }
+    *p_gauge_pa = v.v;
+    return true;
+}
+
+static void clear_entry(struct clock_state *s)
+{
+    s->entry.text[0] = '\0';
+    s->flowing_set = false;
+}
+
+void clock_reading(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    double p = 0;
+    if (!typed_pressure(m, &p) || !clock_begin(m))
+        return;
+    struct log_event e = {.at_s = clock_now_s(m),
+                          .word = LOG_READ,
+                          .corners = clock_picked(m),
+                          .p_gauge_pa = p,
+                          .flowing = reading_flows(m),
+                          .unit = model_units(m)};
+    struct clock_question q = {.kind = ASK_KEEP, .event = e};
+    struct text words = text_over(q.words, sizeof q.words);
+    clear_entry(s);
+    if (clock_doubt(&s->job, s->limits, &e, e.unit, &words)) {
+        text_put(&words, "Keep ");
+        units_put(&words, p, Q_PRESSURE, e.unit, 1);
+        text_put(&words, "?");
+        s->ask = q;
+        m->effects |= EFFECT_BEEP;
+        return;
+    }
+    s->heeded &= ~e.corners;
+    clock_commit(m, e);
+}
+
+static void new_target(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    double p = 0;
+    if (s->entry.text[0] == '\0') {
+        refuse(m, "Digits first, then t: a new target of the corners picked.");
+        return;
+    }
+    if (!typed_pressure(m, &p) || !clock_begin(m))
+        return;
+    clear_entry(s);
+    for (int i = 0; i < REFILL_CORNERS; i++)
+        if (clock_picked(m) & (1u << i) && s->limits[i].max_gauge_pa > 0 &&
+            p > s->limits[i].max_gauge_pa) {
+            refuse(m, "Above the limit moulded on the sidewall: not taken.");
+            return;
+        }
+    clock_commit(m, (struct log_event){.at_s = clock_now_s(m),
+                                       .word = LOG_TARGET,
+                                       .corners = clock_picked(m),
+                                       .p_gauge_pa = p,
+                                       .unit = model_units(m)});
+}
+
+/* ---- questions ---- */
+
+static void answer_low(struct model *m, const struct clock_question *q, bool low)
+{
+    struct clock_state *s = &m->at.clock;
+    s->low_asked |= q->corners;
+    if (!low) {
+        clock_start(m);
+        return;
+    }
+    struct log_event note = {.at_s = clock_now_s(m), .word = LOG_NOTE};
+    struct text t = text_over(note.text, sizeof note.text);
+    text_put(&t, "found low: ");
+    refill_log_corners_put(q->corners, &t);
+    if (clock_commit(m, note) &&
+        clock_commit(
+            m, (struct log_event){.at_s = note.at_s, .word = LOG_DROP, .corners = q->corners})) {
+        s->job.n_act = 0; /* not to be taken back by one key */
+        model_say(m, STYLE_DANGER,
+                  "No air for it: fit the spare, have it looked at. Space: the others.");
+    }
+}
+
+void clock_answer(struct model *m, bool yes)
+{
+    struct clock_state *s = &m->at.clock;
+    struct clock_question q = s->ask;
+    s->ask.kind = ASK_NOTHING;
+    if (q.kind == ASK_KEEP && yes) {
+        clock_commit(m, q.event);
+    } else if (q.kind == ASK_KEEP) {
+        model_say(m, STYLE_NOTE, "Not kept.");
+    } else if (q.kind == ASK_LOW) {
+        answer_low(m, &q, yes);
+    } else if (q.kind == ASK_DOWN) {
+        s->down_asked = yes;
+        if (yes)
+            clock_start(m);
+        else
+            model_say(m, STYLE_DANGER,
+                      "No air for a tyre found low. Pick it, d leaves it out; then Space.");
+    } else if (q.kind == ASK_WEAK && yes) {
+        s->weak_asked = true;
+        clock_start(m);
+    } else if (q.kind == ASK_END && yes) {
+        clock_commit(m, (struct log_event){.at_s = clock_now_s(m), .word = LOG_DONE});
+    }
+}
+
+static void ask_end(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    if (!s->job.begun || s->job.session.done)
+        return;
+    s->ask = (struct clock_question){.kind = ASK_END};
+    snprintf(s->ask.words, sizeof s->ask.words, "%sEnd the job here?",
+             s->job.session.air ? "Air is flowing. " : "");
+}
+
+/* ---- keys ---- */
+
+/* After the end: the other way round, from where it stands. */
+static void next_job(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    s->up = !s->job.session.up;
+    s->job.begun = false;
+    clock_follow(m);
+}
+
+static void air_key(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    const struct session *now = &s->job.session;
+    if (now->done)
+        next_job(m);
+    else if (now->air)
+        clock_commit(m, (struct log_event){.at_s = clock_now_s(m), .word = LOG_AIR});
+    else if (now->first_air_s >= 0)
+        clock_commit(m, (struct log_event){.at_s = clock_now_s(m),
+                                           .word = now->resting ? LOG_RESUME : LOG_AIR,
+                                           .on = true});
+    else
+        clock_start(m);
+}
+
+static void off_key(struct model *m)
+{
+    const struct session *s = &m->at.clock.job.session;
+    unsigned picked = clock_picked(m) & s->present;
+    if (picked & ~s->dropped)
+        drop(m, picked & ~s->dropped);
+    else
+        clock_commit(
+            m, (struct log_event){.at_s = clock_now_s(m), .word = LOG_JOIN, .corners = picked});
+}
+
+static void hookup_key(struct model *m)
+{
+    struct clock_job *j = &m->at.clock.job;
+    enum hookup next = (enum hookup)(((int)j->session.hookup + 1) % HOOKUP_COUNT);
+    if (j->begun)
+        clock_commit(
+            m, (struct log_event){.at_s = clock_now_s(m), .word = LOG_HOOKUP, .hookup = next});
+    else
+        j->session.hookup = next;
+}
+
+static void turn_key(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    if (s->job.begun) {
+        refuse(m, "This job has begun: e ends it first.");
+        return;
+    }
+    s->turned = true;
+    s->up = !s->up;
+    clock_follow(m);
+}
+
+static void rest_key(struct model *m)
+{
+    const struct session *s = &m->at.clock.job.session;
+    if (s->first_air_s < 0)
+        return;
+    clock_commit(
+        m, (struct log_event){.at_s = clock_now_s(m), .word = s->resting ? LOG_RESUME : LOG_REST});
+}
+
+static bool undo_key(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    char words[160];
+    struct text what = text_over(words, sizeof words);
+    if (!s->job.begun || s->job.session.done)
+        return false;
+    enum status st = clock_job_undo(&s->job, clock_now_s(m), model_units(m), &what);
+    if (st >= STATUS_OK) {
+        m->effects |= EFFECT_SAVE;
+        model_say(m, STYLE_NOTE, "Undone: %s. %d more.", words, s->job.n_act);
+    } else {
+        refuse(m, st == STATUS_E_MISSING ? "Nothing to undo in this job." : words);
+    }
+    return true;
+}
+
+static bool answered(struct model *m, int key)
+{
+    enum action a = keymap_find(KEYS_CONFIRM, key);
+    if (m->at.clock.ask.kind == ASK_NOTHING)
+        return false;
+    if (a == ACT_YES || a == ACT_NO)
+        clock_answer(m, a == ACT_YES);
+    else if (key == TKEY_ESC || key == 'q')
+        m->at.clock.ask.kind = ASK_NOTHING;
+    else
+        refuse(m, "y or n first.");
+    return true;
+}
+
+static bool digit_key(struct model *m, int key)
+{
+    struct clock_state *s = &m->at.clock;
+    if (!((key >= '0' && key <= '9') || key == '.' || key == ','))
+        return false;
+    if (s->job.session.done)
+        refuse(m, "The job has ended. Space begins the next.");
+    else
+        entry_key(&s->entry, key);
+    return true;
+}
+
+static bool own_key(struct model *m, enum action a)
+{
+    struct clock_state *s = &m->at.clock;
+    static void (*const does[ACT_COUNT])(struct model *) = {
+        [ACT_CLOCK_AIR] = air_key,       [ACT_CLOCK_TAKE] = clock_heed,
+        [ACT_CLOCK_OFF] = off_key,       [ACT_CLOCK_REST] = rest_key,
+        [ACT_CLOCK_TARGET] = new_target, [ACT_CLOCK_HOOKUP] = hookup_key,
+        [ACT_CLOCK_TURN] = turn_key,     [ACT_CLOCK_END] = ask_end,
+    };
+    bool lasting = a == ACT_CLOCK_OFF || a == ACT_CLOCK_REST || a == ACT_CLOCK_HOOKUP;
+    if (lasting && s->job.session.done)
+        refuse(m, "The job has ended. Space begins the next.");
+    else if (does[a] != NULL)
+        does[a](m);
+    else if (a == ACT_CLOCK_ALL)
+        s->all = !s->all;
+    else if (a == ACT_CLOCK_MUTE)
+        s->muted = !s->muted;
+    else if (a == ACT_CLOCK_FLOWING) {
+        s->flowing = !reading_flows(m);
+        s->flowing_set = true;
+    } else
+        return false;
+    return true;
+}
+
+bool clock_act(struct model *m, enum action a, int key)
+{
+    struct clock_state *s = &m->at.clock;
+    s->starting = false;
+    if (m->results.refill.status < STATUS_OK && !s->job.begun)
+        return false;
+    if (answered(m, key) || digit_key(m, key) || own_key(m, a))
+        return true;
+    if (entry_act(&s->entry, a))
+        return true;
+    if (a == ACT_COMMIT)
+        clock_reading(m);
+    else if (a == ACT_TYPING_ABANDON)
+        clear_entry(s);
+    else if (a == ACT_UNDO)
+        return undo_key(m);
+    else if (a == ACT_UP || a == ACT_DOWN || a == ACT_LEFT || a == ACT_RIGHT || a == ACT_NEXT ||
+             a == ACT_PREVIOUS) {
+        s->all = false;
+        return false; /* the session moves the mark */
+    } else
+        return false;
+    return true;
+}
+
+bool clock_typing(const struct model *m)
+{
+    return m->at.clock.entry.text[0] != '\0' && m->at.clock.ask.kind == ASK_NOTHING;
+}
+
+/* While digits are typed the clock's own letters still act: f, t, a. */
+void clock_type(struct model *m, int key)
+{
+    enum action a = keymap_find(KEYS_CLOCK, key);
+    if (!digit_key(m, key) && a != ACT_CLOCK_TAKE)
+        own_key(m, a);
+}
+
+/* ---- time ---- */
+
+static void ring(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    if (prompt_of(m).call == CALL_NONE) {
+        s->bell_ns = 0;
+    } else if (!s->muted && (s->bell_ns == 0 || m->now_ns - s->bell_ns >= BELL_NS)) {
+        s->bell_ns = m->now_ns;
+        m->effects |= EFFECT_BEEP;
+    }
+}
+
+void clock_tick(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    if (!s->job.begun || s->job.session.done) {
+        s->seen_ns = m->now_ns;
+        return;
+    }
+    if (s->seen_ns > 0 && m->now_ns - s->seen_ns > HOLE_NS && s->job.session.air) {
+        int hole_s = (int)((m->now_ns - s->seen_ns) / SECOND_NS);
+        model_say(m, STYLE_CAUTION,
+                  "Nobody looked for %d:%02d; the time counts on. Air stopped? Space, then read.",
+                  hole_s / 60, hole_s % 60);
+        m->effects |= EFFECT_BEEP;
+    }
+    s->seen_ns = m->now_ns;
+    clock_job_tick(&s->job, clock_now_s(m));
+    if (s->job.saving == CLOCK_UNSAVED && m->now_ns >= s->retry_ns)
+        m->effects |= EFFECT_SAVE;
+    ring(m);
+    m->effects |= EFFECT_REDRAW;
+}
+
+int64_t clock_next_change(const struct model *m)
+{
+    const struct clock_state *s = &m->at.clock;
+    if (!s->job.begun || s->job.session.done)
+        return -1;
+    bool waits = s->job.session.first_air_s < 0 && s->job.saving == CLOCK_SAVED;
+    if (waits)
+        return -1;
+    int64_t step = prompt_of(m).call != CALL_NONE ? SECOND_NS / 2 : SECOND_NS;
+    return m->now_ns + step - (m->now_ns - s->job.zero_ns) % step;
+}

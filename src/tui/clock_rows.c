@@ -1,0 +1,261 @@
+#include "tui/clock_rows.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "core/caution.h"
+#include "sim/down.h"
+#include "tui/model.h"
+#include "tui/widget.h"
+
+const char *clock_minutes(char buf[32], double time_s)
+{
+    int total = (int)floor(num_clamp(time_s, 0, 359999) + 1e-6);
+    snprintf(buf, 32, "%d:%02d", total / 60, total % 60);
+    return buf;
+}
+
+/* Down through its own valve, by the tables of the air system. */
+static double planned_down(const struct refill_in *in)
+{
+    double most_s = -1;
+    for (int i = 0; i < REFILL_CORNERS; i++) {
+        const struct refill_corner_in *c = &in->corner[i];
+        struct down_result r;
+        if (!c->present || c->tyres < 1)
+            continue;
+        struct down_corner d = {c->volume_m3 / c->tyres, c->from_gauge_pa, c->target_gauge_pa,
+                                in->ambient_abs_pa,      in->tyre_temp_k,  in->air.gauge_offset_pa};
+        if (down_compute(&d, &r) >= STATUS_OK)
+            most_s = fmax(most_s, r.time_s[in->air.valve]);
+    }
+    return most_s;
+}
+
+double clock_planned(const struct model *m)
+{
+    const struct session *s = &m->at.clock.job.session;
+    if (!s->up)
+        return planned_down(&s->in);
+    const struct refill_plan *p = &m->results.refill.out.plan[s->hookup];
+    return p->possible ? p->total_s : -1;
+}
+
+static const char *state_word(const struct clock_job *j, int i)
+{
+    const struct session *s = &j->session;
+    unsigned bit = 1u << i;
+    static const char *const words[] = {"WAITING",  "FILLING", "PAUSED",
+                                        "DROP NOW", "DONE",    "CHECK"};
+    if (s->dropped & bit)
+        return s->first_air_s < 0 || s->drop_at_s[i] < s->first_air_s ? "NO AIR" : "DONE";
+    if (s->first_air_s < 0)
+        return s->started & bit ? "READY" : "READ IT";
+    if (!j->known)
+        return s->air ? "FILLING" : "PAUSED";
+    enum forecast_state state = j->out.corner[i].state;
+    if (s->resting && state == FORECAST_PAUSED)
+        return "REST";
+    if (!s->up && state == FORECAST_FILLING)
+        return "FALLING";
+    if (!s->up && state == FORECAST_DROP_NOW)
+        return "SHUT NOW";
+    return words[state];
+}
+
+static void name_put(const struct model *m, struct frame *f, int row, int i, bool wide)
+{
+    enum axle_id a = (enum axle_id)(i / SIDE_COUNT);
+    enum side side = (enum side)(i % SIDE_COUNT);
+    bool picked = (clock_picked(m) >> i & 1u) != 0;
+    const char *words =
+        wide ? (side == SIDE_LEFT ? "left" : "right") : (side == SIDE_LEFT ? "L" : "R");
+    frame_printf(f, row, 1, picked ? STYLE_CHOSEN : STYLE_LABEL, picked ? "[%s %s]" : " %s %s ",
+                 axle_name(a), words);
+}
+
+/* What a corner holds now, settled: forecast, else as it was read. */
+static void now_words(const struct clock_job *j, int i, enum unit_system u, struct text *out)
+{
+    const struct session *s = &j->session;
+    if (j->known && s->first_air_s >= 0)
+        units_put_bare(out, j->out.corner[i].settled.p50_gauge_pa, Q_PRESSURE, u, 1);
+    else if (s->started >> i & 1u)
+        units_put_bare(out, s->start_gauge_pa[i], Q_PRESSURE, u, 0);
+    else
+        text_put(out, "?");
+}
+
+static void when_words(const struct clock_job *j, int i, struct text *at, struct text *band)
+{
+    const struct forecast_time *t = &j->out.corner[i].finish_wall;
+    char low[32], high[32], mid[32];
+    if (!j->known)
+        return;
+    if (!isfinite(t->p50_s)) {
+        text_put(at, "never?");
+        return;
+    }
+    text_put(at, "%s", clock_minutes(mid, t->p50_s));
+    if (j->session.dropped >> i & 1u)
+        return;
+    text_put(band, "%s-%s", clock_minutes(low, t->p05_s),
+             isfinite(t->p95_s) ? clock_minutes(high, t->p95_s) : "never");
+}
+
+static void corner_put(const struct model *m, struct frame *f, int row, int i, bool wide)
+{
+    const struct clock_job *j = &m->at.clock.job;
+    const struct session *s = &j->session;
+    enum unit_system u = model_units(m);
+    char start[32], now[32], target[32], at[32], band[64];
+    struct text a = text_over(start, sizeof start), b = text_over(now, sizeof now),
+                c = text_over(target, sizeof target), d = text_over(at, sizeof at),
+                e = text_over(band, sizeof band);
+    int col = wide ? 18 : 13;
+    const char *word = state_word(j, i);
+    text_put(&a, s->started >> i & 1u ? "" : "~");
+    units_put_bare(&a, s->start_gauge_pa[i], Q_PRESSURE, u, 0);
+    now_words(j, i, u, &b);
+    units_put_bare(&c, s->in.corner[i].target_gauge_pa, Q_PRESSURE, u, 1);
+    when_words(j, i, &d, &e);
+    name_put(m, f, row, i, wide);
+    frame_printf(f, row, col, STYLE_LABEL, "%5s", start);
+    frame_printf(f, row, col + 5, STYLE_VALUE, "%6s", now);
+    frame_printf(f, row, col + 11, STYLE_LABEL, "%6s%7s", target, at);
+    frame_printf(f, row, col + 25, STYLE_BAND, "%-11s", band);
+    bool loud = strcmp(word, "DROP NOW") == 0 || strcmp(word, "SHUT NOW") == 0 ||
+                strcmp(word, "CHECK") == 0;
+    frame_put(f, row, col + 37, loud ? STYLE_DANGER : STYLE_TITLE, word);
+}
+
+int clock_rows_put(const struct model *m, struct frame *f, struct rect r, bool wide)
+{
+    int col = wide ? 18 : 13, n = 1;
+    frame_printf(f, r.row, col, STYLE_LABEL, "%5s%6s%6s%7s %-11s %s", "start", "now", "target",
+                 "at", "9 of 10", "state");
+    for (int i = 0; i < REFILL_CORNERS && n < r.rows; i++)
+        if (m->at.clock.job.session.present >> i & 1u)
+            corner_put(m, f, r.row + n++, i, wide);
+    return n;
+}
+
+static void stop_words(const struct model *m, int i, struct text *out)
+{
+    const struct clock_job *j = &m->at.clock.job;
+    const struct forecast_corner *c = &j->out.corner[i];
+    enum unit_system u = model_units(m);
+    text_put(out, "%s: stop at ", axle_name((enum axle_id)(i / SIDE_COUNT)));
+    units_put_bare(out, c->stop_reading_gauge_pa, Q_PRESSURE, u, 1);
+    text_put(out, j->session.up ? ", it will settle to " : ", it creeps back to ");
+    units_put(out, c->target_gauge_pa, Q_PRESSURE, u, 1);
+    if (j->session.up && j->session.air && session_open(&j->session) >> i & 1u) {
+        text_put(out, "; the line shows ");
+        units_put_bare(out, j->out.line.p50_gauge_pa, Q_PRESSURE, u, 0);
+    }
+}
+
+void clock_stops_put(const struct model *m, struct frame *f, struct rect r)
+{
+    const struct clock_job *j = &m->at.clock.job;
+    unsigned left = j->session.present & ~j->session.dropped;
+    int n = 0;
+    for (int a = 0; a < AXLE_COUNT && j->known; a++) {
+        int i =
+            REFILL_CORNER(a, left & (1u << REFILL_CORNER(a, SIDE_LEFT)) ? SIDE_LEFT : SIDE_RIGHT);
+        char words[160];
+        struct text t = text_over(words, sizeof words);
+        if (!(left & (1u << i)) || n >= r.rows)
+            continue;
+        stop_words(m, i, &t);
+        frame_put_within(f, r.row + n++, r.col, r.cols, STYLE_LABEL, words);
+    }
+    if (!j->known && r.rows > 0)
+        frame_put_within(f, r.row, r.col, r.cols, STYLE_LABEL,
+                         "Read each corner: pick it (a all), digits, Enter. Then Space.");
+}
+
+static void record_row(const struct model *m, struct frame *f, int row, int i)
+{
+    const struct session *s = &m->at.clock.job.session;
+    const struct session_reading *last = session_last_reading(s, i);
+    enum unit_system u = model_units(m);
+    char name[32], start[32], end[32], target[32], time[32];
+    frame_put(f, row, 1, STYLE_LABEL,
+              corner_words(name, (enum axle_id)(i / SIDE_COUNT), (enum side)(i % SIDE_COUNT)));
+    bool read = last != NULL && !last->flowing && last->at_s > s->first_air_s;
+    frame_printf(f, row, 18, STYLE_LABEL, "%6s", pressure_bare(start, s->start_gauge_pa[i], u));
+    frame_printf(f, row, 25, STYLE_VALUE, "%6s",
+                 read ? pressure_bare(end, last->p_gauge_pa, u) : "--");
+    frame_printf(f, row, 33, STYLE_LABEL, "%6s",
+                 pressure_bare(target, s->in.corner[i].target_gauge_pa, u));
+    if ((s->dropped >> i & 1u) && s->drop_at_s[i] >= s->first_air_s && s->first_air_s >= 0)
+        frame_printf(f, row, 41, STYLE_LABEL, "%7s",
+                     clock_minutes(time, s->drop_at_s[i] - s->first_air_s));
+    else if (s->dropped >> i & 1u)
+        frame_put(f, row, 42, STYLE_CAUTION, "no air");
+}
+
+/* Left and right that differ by more than a gauge step want a look. */
+static void uneven_put(const struct model *m, struct roll *l)
+{
+    const struct session *s = &m->at.clock.job.session;
+    for (int a = 0; a < AXLE_COUNT; a++) {
+        const struct session_reading *left = session_last_reading(s, REFILL_CORNER(a, SIDE_LEFT)),
+                                     *right = session_last_reading(s, REFILL_CORNER(a, SIDE_RIGHT));
+        if (!(s->present & LOG_AXLE_BITS(a)) || left == NULL || right == NULL || left->flowing ||
+            right->flowing ||
+            fabs(left->p_gauge_pa - right->p_gauge_pa) <= 1.001 * s->in.air.gauge_step_pa)
+            continue;
+        struct caution_list list = {.n = 0};
+        struct caution *c = caution_raise(&list, CAUTION_UNEVEN_AXLE);
+        char words[240];
+        struct text t = text_over(words, sizeof words);
+        text_put(&t, "CAUTION %s: ", axle_name((enum axle_id)a));
+        caution_put(caution_with(c, 0, Q_PRESSURE, fabs(left->p_gauge_pa - right->p_gauge_pa), 0),
+                    model_units(m), &t);
+        roll_text(l, STYLE_CAUTION, 0, words);
+    }
+}
+
+static void totals_put(const struct model *m, struct roll *l)
+{
+    const struct clock_state *s = &m->at.clock;
+    const struct session *e = &s->job.session;
+    char wall[32], run[32], words[200];
+    double wall_s = e->first_air_s >= 0 ? e->now_s - e->first_air_s : 0;
+    snprintf(words, sizeof words, "Wall time %s, air on %s, %d readings, %d events kept.",
+             clock_minutes(wall, wall_s), clock_minutes(run, e->running_s), e->n_reading,
+             s->job.n_saved);
+    roll_text(l, STYLE_LABEL, 0, words);
+    if (s->learned) {
+        snprintf(words, sizeof words,
+                 "Learned: the source gave %.2f of its label (%.2f-%.2f). The next forecast "
+                 "starts from that.",
+                 s->job.out.delivery.p50_1, s->job.out.delivery.p05_1, s->job.out.delivery.p95_1);
+        roll_text(l, STYLE_TITLE, 0, words);
+    } else if (e->up) {
+        roll_text(l, STYLE_LABEL, 0,
+                  "Nothing was learned of the source: no reading after a start.");
+    }
+    uneven_put(m, l);
+    roll_text(l, STYLE_LABEL, 0,
+              e->up ? "Shut off and vent the hose, count caps. Read again cold, the next morning."
+                    : "Read each corner again after some minutes: it creeps back up.");
+    roll_text(l, STYLE_TITLE, 0, "Space: the next job.");
+}
+
+void clock_record_put(const struct model *m, struct frame *f, struct rect body)
+{
+    const struct session *s = &m->at.clock.job.session;
+    int row = body.row;
+    frame_put(f, row++, 1, STYLE_TITLE, s->up ? "record: air up" : "record: air down");
+    frame_printf(f, row++, 18, STYLE_LABEL, "%6s %6s  %6s  %7s", "start", "end", "target",
+                 "off at");
+    for (int i = 0; i < REFILL_CORNERS; i++)
+        if (s->present >> i & 1u)
+            record_row(m, f, row++, i);
+    struct roll l = {f, {row + 1, 1, body.row + body.rows - row - 1, body.cols - 2}, 0, 0};
+    totals_put(m, &l);
+}

@@ -1,0 +1,24 @@
+/* clock_rows.h - the air clock's rows: a corner each, where to stop, and the record at the end. */
+#ifndef SANDSHOE_TUI_CLOCK_ROWS_H
+#define SANDSHOE_TUI_CLOCK_ROWS_H
+
+#include "tui/frame.h"
+
+struct model;
+
+/* clock_minutes - "4:05" into buf[32]; returns buf. */
+const char *clock_minutes(char buf[32], double time_s);
+
+/* clock_planned - what the label promises before the first air, s; < 0 unknown. */
+double clock_planned(const struct model *m);
+
+/* clock_rows_put - the table; returns the rows it took. */
+int clock_rows_put(const struct model *m, struct frame *f, struct rect r, bool wide);
+
+/* clock_stops_put - "front: stop at 35.5, it will settle to 35", one line an axle on the line. */
+void clock_stops_put(const struct model *m, struct frame *f, struct rect r);
+
+/* clock_record_put - what the job came to. */
+void clock_record_put(const struct model *m, struct frame *f, struct rect r);
+
+#endif
