@@ -185,8 +185,9 @@ static enum status rest_on_line(struct job *j, struct hook *h)
     return st == STATUS_E_NO_SOLUTION ? STATUS_OK : st; /* out of steps: equal long since */
 }
 
-/* A pressure switch with no tank cycles: on average the outlet stands between its two pressures.
- * A tyre above the cut-in is then out of reach, for the machine does not start again. */
+/* A pressure switch with no tank cycles too fast to follow: the outlet is held at the cut-out, the
+ * most that the machine can keep up, so that a stronger machine is never slower. A tyre above the
+ * cut-in is then out of reach, for the machine does not start again. */
 static enum refill_problem hold_outlet(const struct job *j, struct hook *h)
 {
     double cut_in = h->until.cut_in_abs_pa;
@@ -195,7 +196,7 @@ static enum refill_problem hold_outlet(const struct job *j, struct hook *h)
             return REFILL_CUT_OUT;
         }
     }
-    h->line.held_abs_pa = 0.5 * (cut_in + h->until.cut_out_abs_pa);
+    h->line.held_abs_pa = h->until.cut_out_abs_pa;
     return REFILL_FINE;
 }
 
