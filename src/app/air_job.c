@@ -161,9 +161,12 @@ static void raise_over_inflation(const struct advice *a, struct up_report *r)
 static void raise_rest(struct up_report *r)
 {
     const struct refill_plan *p = &r->out.plan[r->rig->air.hookup];
-    if (p->rest_s > 0.0) {
-        (void)caution_with(caution_raise(&r->cautions, CAUTION_COMPRESSOR_HOT), 0, Q_DURATION,
-                           p->rest_s, 0);
+    for (int i = 0; i < p->n_step; i++) {
+        if (p->step[i].what == REFILL_REST) {
+            struct caution *k = caution_raise(&r->cautions, CAUTION_COMPRESSOR_HOT);
+            (void)caution_with(k, 0, Q_DURATION, p->step[i].for_s, 0);
+            return;
+        }
     }
 }
 

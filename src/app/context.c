@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include "base/dist.h"
+#include "core/load.h"
 #include "core/quick.h"
 #include "report/json_error.h"
 
@@ -38,19 +39,24 @@ void context_mistakes(const struct diag_list *diags)
     fputs(buf, stderr);
 }
 
-enum exit_status context_trouble(const struct context *c)
+static enum exit_status tell(bool json, const struct diag_list *diags)
 {
     static char buf[TROUBLE_TEXT];
     struct text t = text_over(buf, sizeof buf);
-    if (c->opt.json) {
-        if (json_error_put(&c->diags, &t) != STATUS_OK) {
-            context_say("the list of mistakes cannot be written as JSON");
-        }
-        enum exit_status s = context_out(buf);
-        return s == EXIT_FINE ? EXIT_BAD_FILE : s;
+    if (!json) {
+        context_mistakes(diags);
+        return EXIT_BAD_FILE;
     }
-    context_mistakes(&c->diags);
-    return EXIT_BAD_FILE;
+    if (json_error_put(diags, &t) != STATUS_OK) {
+        context_say("the list of mistakes cannot be written as JSON");
+    }
+    enum exit_status s = context_out(buf);
+    return s == EXIT_FINE ? EXIT_BAD_FILE : s;
+}
+
+enum exit_status context_trouble(const struct context *c)
+{
+    return tell(c->opt.json, &c->diags);
 }
 
 /* Compressors with mistakes are left out here: 'check' tells of them, and a rig that names one
@@ -215,19 +221,35 @@ void context_add_assumed(const struct context *c, struct caution_list *list)
     }
 }
 
+/* What is amiss in a rig that reads well but cannot be computed. */
+static const char *uncomputed(const struct rig *rig, enum status s)
+{
+    struct loads loads;
+    if (s == STATUS_E_MEASURE_AGAIN) {
+        return "the tape or chalk measurements do not fit a tyre: measure again";
+    }
+    if (load_axles(rig, true, &loads) < 0) {
+        return "the added masses leave an axle without load, or lack a wheelbase";
+    }
+    return status_text(s);
+}
+
 static enum exit_status say_uncomputed(const struct context *c, enum status s)
 {
+    struct diag_list list = {.n = 0};
+    struct diag d = {.code = s};
     if (s == STATUS_E_MISSING && c->opt.cross_slope_rad.is) {
         context_say("--cross-slope needs cg_height and track in [rig]");
         return EXIT_USAGE;
     }
-    if (s == STATUS_E_MEASURE_AGAIN) {
-        context_say("%s: the tape or chalk measurements do not fit a tyre: measure again",
-                    c->rig.path);
-        return EXIT_BAD_FILE;
+    if (c->rig.quick) {
+        context_say("these loads and tyres cannot be computed: %s", uncomputed(&c->rig, s));
+        return EXIT_USAGE;
     }
-    context_say("this rig on this ground cannot be computed: %s", status_text(s));
-    return c->rig.quick ? EXIT_USAGE : EXIT_BAD_FILE;
+    diag_copy(d.file, sizeof d.file, c->rig.path);
+    diag_copy(d.text, sizeof d.text, uncomputed(&c->rig, s));
+    diag_add(&list, &d);
+    return tell(c->opt.json, &list);
 }
 
 enum exit_status context_advise(const struct context *c, const struct ground *ground,

@@ -53,7 +53,31 @@ static const struct command_row COMMANDS[] = {
 #undef COMMAND_ROW
 };
 
+/* What a quantity on the command line may be, in SI; outside it is a slip of the finger. */
+static const struct option_range {
+    size_t offset;
+    double lo, hi;
+    const char *name, *words;
+} RANGES[] = {
+#define RANGE(field, name, lo, hi, words)                                                          \
+    {                                                                                              \
+        offsetof(struct options, field), lo, hi, name, words                                       \
+    }
+    RANGE(at_temp_k, "at-temp", 213.15, 333.15, "-60 C to 60 C"),
+    RANGE(tyre_temp_k, "tyre-temp", 213.15, 423.15, "-60 C to 150 C"),
+    RANGE(at_height_m, "at-height", -450.0, 6000.0, "-450 m to 6000 m"),
+    RANGE(speed_mps, "speed", 0.1, 70.0, "above 0 to 250 km/h"),
+    RANGE(slope_1, "slope", -1.0, 1.0, "-100 % to 100 %"),
+    RANGE(cross_slope_rad, "cross-slope", -0.7854, 0.7854, "-45 deg to 45 deg"),
+    RANGE(front_kg, "front", 50.0, 40000.0, "50 kg to 40 t"),
+    RANGE(rear_kg, "rear", 50.0, 40000.0, "50 kg to 40 t"),
+#undef RANGE
+};
+
+#define PRESSURE_MOST_PA 1.5e6 /* above any tyre */
+
 enum {
+    N_RANGES = sizeof RANGES / sizeof RANGES[0],
     N_OPTIONS = sizeof OPTIONS / sizeof OPTIONS[0],
     N_COMMANDS = sizeof COMMANDS / sizeof COMMANDS[0],
     HELP_COLUMN = 28,
@@ -342,6 +366,34 @@ static bool options_fit(const struct options *o, const unsigned given[], struct 
     return fit;
 }
 
+static bool pressures_fit(const char *name, size_t n, const struct maybe p[], double least_pa,
+                          struct text *why)
+{
+    for (size_t i = 0; i < n; i++) {
+        if (p[i].is && !(p[i].v >= least_pa && p[i].v <= PRESSURE_MOST_PA)) {
+            text_put(why, "--%s: out of range (%s 0 to 15 bar, gauge)\n", name,
+                     least_pa > 0.0 ? "above" : "from");
+            return false;
+        }
+    }
+    return true;
+}
+
+static bool ranges_fit(const struct options *o, struct text *why)
+{
+    bool fit = true;
+    for (int i = 0; i < N_RANGES; i++) {
+        const struct maybe *m = (const void *)((const char *)o + RANGES[i].offset);
+        if (m->is && !(m->v >= RANGES[i].lo && m->v <= RANGES[i].hi)) {
+            text_put(why, "--%s: out of range (%s)\n", RANGES[i].name, RANGES[i].words);
+            fit = false;
+        }
+    }
+    fit = pressures_fit("at-pressure", AXLE_COUNT, o->at_pressure.axle, 1.0, why) && fit;
+    fit = pressures_fit("road", AXLE_COUNT, o->road.axle, 1.0, why) && fit;
+    return pressures_fit("from", LOG_CORNERS, o->from.corner, 0.0, why) && fit;
+}
+
 static bool arguments_fit(const struct options *o, struct text *why)
 {
     const struct command_row *c = command_row(o->command);
@@ -399,6 +451,7 @@ enum status options_parse(int argc, const char *const argv[], struct options *o,
     }
     bool mistyped = !named && got.n_arg > 0 && looks_like_command(got.arg[0], why);
     bool options_ok = mistyped || options_fit(&got, given, why);
+    options_ok = ranges_fit(&got, why) && options_ok;
     bool words_ok = mistyped || arguments_fit(&got, why);
     if (bad || mistyped || !options_ok || !words_ok) {
         return STATUS_E_SYNTAX;

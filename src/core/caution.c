@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#define LONG_S 120.0 /* s, from here on in minutes */
+
 struct caution_row {
     enum caution_level level;
     bool standing;
@@ -92,6 +94,16 @@ const char *caution_level_name(enum caution_level level)
     return level <= CAUTION_DANGER ? names[level] : "?";
 }
 
+/* Long times read better in minutes. */
+static void put_arg(const struct caution_arg *x, enum unit_system u, struct text *out)
+{
+    if (x->q == Q_DURATION && x->si >= LONG_S) {
+        text_put(out, "%.0f min", x->si / 60.0);
+    } else {
+        units_put(out, x->si, x->q, u, x->more);
+    }
+}
+
 void caution_put(const struct caution *c, enum unit_system u, struct text *out)
 {
     for (const char *s = row_of(c->code)->text; *s != '\0'; s++) {
@@ -99,8 +111,7 @@ void caution_put(const struct caution *c, enum unit_system u, struct text *out)
         if (field && s[1] == 'w') {
             text_put(out, "%s", c->word);
         } else if (field && s[1] >= '0' && s[1] < '0' + CAUTION_ARGS) {
-            const struct caution_arg *x = &c->arg[s[1] - '0'];
-            units_put(out, x->si, x->q, u, x->more);
+            put_arg(&c->arg[s[1] - '0'], u, out);
         } else {
             text_char(out, *s, 1);
             continue;

@@ -9,7 +9,7 @@
 #include "report/wrap.h"
 
 enum { UP_LINE = 480, BAR_CELLS = 24, STEP_COLUMN = 9 };
-enum { COL_FROM = 22, COL_TO = 30, COL_STOP = 39, COL_DONE = 47, COL_BAR = 50 };
+enum { COL_FROM = 20, COL_TO = 28, COL_STOP = 37, COL_DONE = 47, COL_BAR = 50 };
 
 #define SAME_PA 350.0 /* Pa, 0.05 psi: no gauge tells these apart */
 
@@ -110,6 +110,19 @@ static void put_stops(const struct page *p, unsigned corners, struct text *t)
     }
 }
 
+static const char REST_WORK[] =
+    "; meanwhile read the corners, look at beads and walls, stow the gear";
+
+static bool first_rest(const struct refill_plan *plan, const struct refill_step *s)
+{
+    for (const struct refill_step *before = plan->step; before < s; before++) {
+        if (before->what == REFILL_REST) {
+            return false;
+        }
+    }
+    return true;
+}
+
 static void put_step(const struct page *p, const struct refill_step *s)
 {
     char label[32], buf[UP_LINE];
@@ -130,7 +143,7 @@ static void put_step(const struct page *p, const struct refill_step *s)
     case REFILL_REST:
         text_put(&t, "let the compressor rest for ");
         cell_clock(&t, s->for_s);
-        text_put(&t, ": read the corners, look at beads and walls, stow the gear");
+        text_put(&t, "%s", first_rest(p->plan, s) ? REST_WORK : "");
         break;
     case REFILL_STOP:
         text_put(&t, "stop the air");

@@ -16,6 +16,9 @@ t up-pressure 0 up light-wagon --from 14psi --to 22psi
 t up-nothing 0 up light-wagon --from 30psi --to 22psi
 t up-weak 0 up flatbed-cabin --set "air.cut_out=40 psi" --ground dune-sand
 
+t up-rest 0 up expedition-truck --set air.compressor=portable-12v --set air.hookup=single
+t up-rest-json 0 up touring-wagon --set "air.compressor=portable-12v" --json
+
 # above the moulded maximum is said, and told by the status
 t up-too-far 1 up flatbed-cabin --from 30psi --to 70psi
 

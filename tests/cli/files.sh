@@ -12,6 +12,8 @@ t bad-rig 3 advise "$bad/axles.ini" --ground dune-sand
 t bad-rig-json 3 advise "$bad/axles.ini" --ground dune-sand --json
 t bad-set 3 advise flatbed-cabin --ground dune-sand --set rear.axle_laod=1800kg \
     --set front.road_pressure=38
+t bad-mass 3 advise flatbed-cabin --ground dune-sand --set mass-1.what=none \
+    --set "mass-1.mass=-1990 kg" --set "mass-1.position=0 m" --json
 t no-rig 5 advise flatbed-cabim --ground dune-sand
 t no-file 5 check nowhere.ini
 t a-folder 5 check "$root/profiles"

@@ -7,6 +7,8 @@ t usage-command 2 advize flatbed-cabin
 t usage-option 2 advise flatbed-cabin --grund dune-sand
 t usage-many 2 advise flatbed-cabin --at-temp 24 --at-pressure 18 --speed 30kph --units stone
 t usage-comma 2 advise flatbed-cabin --ground dune-sand --at-temp 24,5C
+t usage-range 2 advise flatbed-cabin --ground dune-sand --at-height 20000m --tyre-temp 400C \
+    --at-pressure 0psi --speed 3000km/h
 t usage-value 2 advise flatbed-cabin --ground
 t usage-not-here 2 check flatbed-cabin --speed 30km/h
 t usage-no-rig 2 advise --ground dune-sand
