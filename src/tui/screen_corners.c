@@ -297,19 +297,35 @@ static void detail_put(const struct model *m, struct frame *f, int row)
     frame_put_within(f, row, 1, f->cols - 2, STYLE_LABEL, line);
 }
 
+static void reason_put(const struct model *m, struct text *reason, struct text *way_out)
+{
+    const struct results *r = &m->results;
+    bool slope = m->outing.conditions.cross_slope_rad.is;
+    if (r->status == STATUS_E_REFUSED) {
+        refusal_put(&r->advice.refusal, model_units(m), reason);
+        refusal_put_way_out(&r->advice.refusal, model_units(m), way_out);
+        return;
+    }
+    if (r->status == STATUS_E_MISSING && slope)
+        text_put(reason, "A side slope needs the rig's cg_height and track.");
+    else
+        text_put(reason, "No answer: %s.", status_text(r->status));
+    text_put(way_out, "Undo (z), or give other values: %s",
+             slope ? "x side slope, e edit." : "e edit.");
+}
+
 void refused_put(const struct model *m, struct frame *f, struct rect body)
 {
-    char words[400];
-    struct text t = text_over(words, sizeof words);
+    char words[400], out[400];
+    struct text reason = text_over(words, sizeof words), way_out = text_over(out, sizeof out);
     struct rect r = {body.row + 4, 4, body.rows - 8, body.cols - 8};
-    frame_put(f, body.row + 2, 4, STYLE_DANGER, " REFUSED ");
-    refusal_put(&m->results.advice.refusal, model_units(m), &t);
+    bool refused = m->results.status == STATUS_E_REFUSED;
+    reason_put(m, &reason, &way_out);
+    frame_put(f, body.row + 2, 4, STYLE_DANGER, refused ? " REFUSED " : " NO ANSWER ");
     int used = frame_wrap(f, r, STYLE_TITLE, words);
-    text_clear(&t);
-    refusal_put_way_out(&m->results.advice.refusal, model_units(m), &t);
     r.row += used + 1;
     r.rows -= used + 1;
-    frame_wrap(f, r, STYLE_PLAIN, words);
+    frame_wrap(f, r, STYLE_PLAIN, out);
 }
 
 static void top_put(struct frame *f, const struct layout *l)
