@@ -81,7 +81,9 @@ enum {
     N_OPTIONS = sizeof OPTIONS / sizeof OPTIONS[0],
     N_COMMANDS = sizeof COMMANDS / sizeof COMMANDS[0],
     HELP_COLUMN = 28,
-    HELP_LABEL = 64
+    HELP_LABEL = 64,
+    USAGE_COLUMN = 7,
+    HELP_USAGE = 256
 };
 
 static const struct command_row *command_row(enum command_bit bit)
@@ -497,10 +499,13 @@ void options_help(enum command_bit command, struct text *out)
         help_of_program(out);
         return;
     }
+    char usage[HELP_USAGE];
+    struct text u = text_over(usage, sizeof usage);
     const struct command_row *c = command_row(command);
-    text_put(out, "usage: sandshoe %s%s%s\n\n%s\n\noptions:\n",
-             c->bit == CMD_SESSION ? "" : c->name, c->bit == CMD_SESSION ? "" : " ", c->arguments,
-             c->help);
+    text_put(&u, "sandshoe %s%s%s", c->bit == CMD_SESSION ? "" : c->name,
+             c->bit == CMD_SESSION ? "" : " ", c->arguments);
+    wrap_put(out, USAGE_COLUMN, "usage:", usage);
+    text_put(out, "\n%s\n\noptions:\n", c->help);
     for (int i = 0; i < N_OPTIONS; i++) {
         if (OPTIONS[i].commands & (unsigned)command) {
             put_option(&OPTIONS[i], out);

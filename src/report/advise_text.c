@@ -321,7 +321,7 @@ static void put_limits(const struct page *p)
              "slow; past that refused");
     if (any_stuck(p->a)) {
         wrap_put(p->out, LABEL, "Stuck",
-                 "that step at walking pace, for metres, wheels straight; then back up to the "
+                 "only when stuck: walking pace, for metres, wheels straight; then back up to the "
                  "target");
     }
 }

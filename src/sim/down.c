@@ -89,6 +89,10 @@ enum status down_compute(const struct down_corner *c, struct down_result *r)
         made.stop_reading_gauge_pa[k] =
             (flows ? c->to_gauge_pa : c->from_gauge_pa) - made.creep_pa[k] + c->gauge_offset_pa;
     }
+    const double y[] = {made.time_s[0], made.time_s[1], made.creep_pa[0], made.creep_pa[1]};
+    if (!num_all_finite(4, y)) {
+        return STATUS_E_DOMAIN;
+    }
     *r = made;
     return STATUS_OK;
 }

@@ -123,7 +123,7 @@ static void hook_end(struct job *j, const struct hook *h)
         }
     }
     int last = h->line.n - 1;
-    if (j->in->air.spare) {
+    if (j->in->air.spare && j->in->air.spare_volume_m3 > 0) {
         j->spare_abs_pa = line_pressure(&h->line, last, h->state.mass_kg[last]);
     }
     if (h->line.tank_m3 > 0) {
@@ -369,8 +369,9 @@ static void job_begin(struct job *j, const struct refill_in *in, const struct so
     j->tank_abs_pa = a->tank_gauge_pa + pa;
     j->plan.hookup = hookup;
     for (int c = 0; c < REFILL_CORNERS; c++) {
-        j->p_abs_pa[c] = in->corner[c].from_gauge_pa + pa;
-        j->plan.corner[c].settled_gauge_pa = in->corner[c].from_gauge_pa;
+        double from = in->corner[c].present ? in->corner[c].from_gauge_pa : 0;
+        j->p_abs_pa[c] = from + pa;
+        j->plan.corner[c].settled_gauge_pa = from;
     }
     job_targets(j, false);
 }

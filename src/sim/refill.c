@@ -14,10 +14,32 @@ static struct hookup_change as_rigged(const struct refill_in *in)
     return (struct hookup_change){.scale_1 = 1, .valve = in->air.valve};
 }
 
+/* Every number within +-1e9 in SI: far beyond any air system, near enough to stay finite. */
+static bool sane(size_t n, const double x[])
+{
+    for (size_t i = 0; i < n; i++) {
+        if (!(fabs(x[i]) <= 1e9)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static bool within(double x, double lo, double hi)
+{
+    return x >= lo && x <= hi;
+}
+
+/* m3, between a thimble and a house; 0 = none where none is meant. */
+static bool volume_valid(double v_m3, bool may_be_none)
+{
+    return (may_be_none && v_m3 == 0) || within(v_m3, 1e-5, 1e3);
+}
+
 static bool corner_valid(const struct refill_in *in, const struct refill_corner_in *c)
 {
     const double x[] = {c->volume_m3, c->from_gauge_pa, c->target_gauge_pa, c->gravel_gauge_pa};
-    return !c->present || (num_all_finite(4, x) && c->volume_m3 > 0 && c->tyres >= 1 &&
+    return !c->present || (sane(4, x) && volume_valid(c->volume_m3, false) && c->tyres >= 1 &&
                            c->from_gauge_pa >= 0 && c->target_gauge_pa > -in->ambient_abs_pa);
 }
 
@@ -29,15 +51,17 @@ static bool air_valid(const struct air_system *a)
         a->move_time_s,           a->gauge_offset_pa,       a->spare_volume_m3,
         a->spare_gauge_pa,        a->cut_in_gauge_pa,       a->compressor.cut_out_gauge_pa,
         a->compressor.run_time_s, a->compressor.rest_time_s};
-    return num_all_finite(sizeof x / sizeof x[0], x) && a->tank_volume_m3 >= 0 &&
-           a->tank_gauge_pa >= 0 && a->spare_gauge_pa >= 0 && a->move_time_s >= 0;
+    return sane(sizeof x / sizeof x[0], x) && volume_valid(a->tank_volume_m3, true) &&
+           (!a->spare || volume_valid(a->spare_volume_m3, true)) && a->tank_gauge_pa >= 0 &&
+           a->spare_gauge_pa >= 0 && a->move_time_s >= 0;
 }
 
 bool refill_in_valid(const struct refill_in *in)
 {
     const double x[] = {in->ambient_abs_pa, in->tyre_temp_k, in->inlet_temp_k, in->run_used_s};
-    bool ok = num_all_finite(4, x) && in->ambient_abs_pa > 0 && in->tyre_temp_k > 0 &&
-              in->inlet_temp_k > 0 && in->run_used_s >= 0 && air_valid(&in->air);
+    bool ok = sane(4, x) && within(in->ambient_abs_pa, 1e3, 1e7) &&
+              within(in->tyre_temp_k, 100, 1000) && within(in->inlet_temp_k, 100, 1000) &&
+              in->run_used_s >= 0 && air_valid(&in->air) && in->air.hookup < HOOKUP_COUNT;
     for (int c = 0; ok && c < REFILL_CORNERS; c++) {
         ok = corner_valid(in, &in->corner[c]);
     }
@@ -97,12 +121,12 @@ static double flow_at_target(const struct refill_in *in, const struct source *so
     return f.source_kg_s / AIR_FREE_KG_M3;
 }
 
-/* Gain on the linked total of a changed source, valve or delivery. */
+/* Gain of a changed source, valve or delivery on the total of the rig's own hook-up. */
 static struct maybe gain(const struct refill_in *in, const struct source *source,
                          const struct hookup_change *change, const struct refill_plan *as_it_is)
 {
     struct refill_plan p;
-    if (hookup_plan(in, source, change, HOOKUP_LINKED, &p) != STATUS_OK || !p.possible) {
+    if (hookup_plan(in, source, change, in->air.hookup, &p) != STATUS_OK || !p.possible) {
         return maybe_none();
     }
     return maybe_of(as_it_is->total_s - p.total_s);
@@ -137,24 +161,24 @@ static void what_ifs(const struct refill_in *in, const struct source *source,
     for (int k = 0; k < WHATIF_COUNT; k++) {
         out->whatif[k] = (struct refill_whatif){.kind = (enum refill_whatif_kind)k};
     }
-    const struct refill_plan *linked = &out->plan[HOOKUP_LINKED];
-    if (!linked->possible || linked->problem == REFILL_NOTHING_TO_DO) {
+    const struct refill_plan *own = &out->plan[in->air.hookup];
+    if (!own->possible || own->problem == REFILL_NOTHING_TO_DO) {
         return;
     }
     const struct hookup_change core_out = {.scale_1 = 1, .valve = VALVE_CORE_OUT},
                                twice = {.scale_1 = 2, .valve = in->air.valve},
                                engine_off = {.scale_1 = ENGINE_OFF_1, .valve = in->air.valve};
     if (in->air.valve == VALVE_CORE_IN) {
-        out->whatif[WHATIF_CORE_OUT].gain_s = gain(in, source, &core_out, linked);
+        out->whatif[WHATIF_CORE_OUT].gain_s = gain(in, source, &core_out, own);
     }
-    out->whatif[WHATIF_COOLER_INTAKE].gain_s = gain_cooler(in, linked);
+    out->whatif[WHATIF_COOLER_INTAKE].gain_s = gain_cooler(in, own);
     if (in->air.source != AIR_TANK) {
-        out->whatif[WHATIF_SECOND_SOURCE].gain_s = gain(in, source, &twice, linked);
+        out->whatif[WHATIF_SECOND_SOURCE].gain_s = gain(in, source, &twice, own);
     }
     if (in->air.source == AIR_COMPRESSOR) {
-        out->whatif[WHATIF_VOLTAGE].gain_s = gain(in, source, &engine_off, linked);
+        out->whatif[WHATIF_VOLTAGE].gain_s = gain(in, source, &engine_off, own);
     }
-    out->whatif[WHATIF_REST_EARLIER].gain_s = gain_rest_earlier(in, linked);
+    out->whatif[WHATIF_REST_EARLIER].gain_s = gain_rest_earlier(in, own);
 }
 
 enum status refill_compute(const struct refill_in *in, struct refill_out *out)

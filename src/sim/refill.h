@@ -80,7 +80,7 @@ struct refill_whatif {
         WHATIF_REST_EARLIER,
         WHATIF_COUNT
     } kind;
-    struct maybe gain_s; /* on the linked total; none = does not apply */
+    struct maybe gain_s; /* on the total of the rig's own hook-up; none = does not apply */
 };
 
 struct refill_out {

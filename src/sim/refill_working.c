@@ -131,7 +131,7 @@ static void plan_rows(const struct refill_in *in, const struct refill_plan *p, s
     }
 }
 
-static void whatif_rows(const struct refill_out *out, struct working *w)
+static void whatif_rows(const struct refill_in *in, const struct refill_out *out, struct working *w)
 {
     static const char *const what[WHATIF_COUNT] = {
         [WHATIF_CORE_OUT] = "saved by taking the valve cores out",
@@ -142,8 +142,9 @@ static void whatif_rows(const struct refill_out *out, struct working *w)
     };
     for (int k = 0; k < WHATIF_COUNT; k++) {
         if (out->whatif[k].gain_s.is) {
-            (void)working_add(w, "linked", "gain", what[k], "E8", "total as it is - total changed",
-                              OWN, STANDING_D, out->whatif[k].gain_s.v, Q_DURATION);
+            (void)working_add(w, hookup_name(in->air.hookup), "gain", what[k], "E8",
+                              "total as it is - total changed", OWN, STANDING_D,
+                              out->whatif[k].gain_s.v, Q_DURATION);
         }
     }
 }
@@ -164,7 +165,7 @@ void refill_working(const struct refill_in *in, const struct refill_out *out, st
             plan_rows(in, &out->plan[h], w);
         }
     }
-    whatif_rows(out, w);
+    whatif_rows(in, out, w);
 }
 
 void down_working(const struct down_corner *c, const struct down_result *r, const char *where,

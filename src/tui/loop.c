@@ -20,7 +20,7 @@ static void note_signal(int signal)
     errno = saved;
 }
 
-static const int watched[] = {SIGTSTP, SIGINT, SIGTERM, SIGHUP, SIGCONT};
+static const int watched[] = {SIGTSTP, SIGINT, SIGTERM, SIGHUP, SIGCONT, SIGWINCH};
 enum { WATCHED = sizeof watched / sizeof *watched };
 
 struct loop {
@@ -111,7 +111,9 @@ static bool take_signals(struct loop *l)
 {
     unsigned char byte;
     while (read(l->pipe_fd[0], &byte, 1) == 1)
-        if (feed(l, signal_event(byte)))
+        if (byte == SIGWINCH)
+            term_fit();
+        else if (feed(l, signal_event(byte)))
             return true;
     return false;
 }

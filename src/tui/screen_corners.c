@@ -138,6 +138,17 @@ static void facts_put(const struct model *m, struct frame *f, const struct layou
     label_put(f, l, row + 3, s, STYLE_LABEL, line);
 }
 
+/* under the numerals, flush with the edge that they share with the patch */
+static void caption_put(struct frame *f, int row, int edge, enum side s, enum unit_system u)
+{
+    char words[32];
+    snprintf(words, sizeof words, "%s cold", units_symbol(Q_PRESSURE, u));
+    if (s == SIDE_LEFT)
+        frame_put(f, row, edge, STYLE_LABEL, words);
+    else
+        frame_put_right(f, row, edge, STYLE_LABEL, words);
+}
+
 static void numerals_put(const struct model *m, struct frame *f, const struct layout *l, int row,
                          enum axle_id x, enum side s)
 {
@@ -150,7 +161,7 @@ static void numerals_put(const struct model *m, struct frame *f, const struct la
     big_put(f, row + down, col, l->big_rows, digits);
     int caption = row + down + l->big_rows;
     if (down >= 1 || caption < row + l->patch_rows)
-        frame_printf(f, caption, col, STYLE_LABEL, "%s cold", units_symbol(Q_PRESSURE, u));
+        caption_put(f, caption, s == SIDE_LEFT ? col : col + width, s, u);
 }
 
 static void bar_of(const struct model *m, enum axle_id x, enum side s, struct deflection_bar *bar)
@@ -198,6 +209,7 @@ static void legend_words(const struct model *m, enum axle_id x, struct text *out
 {
     struct deflection_bar bar;
     bar_of(m, x, SIDE_LEFT, &bar);
+    text_put(out, "deflection: ");
     if (bar.aim_1 > 0)
         text_put(out, "a aim %.3g %%  ", 100 * bar.aim_1);
     text_put(out, "L limit %.3g %%  R rim   ", 100 * bar.limit_1);

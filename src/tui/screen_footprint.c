@@ -134,7 +134,7 @@ static void rung_put(const struct model *m, struct frame *f, int row, struct rec
     }
     bool has = strcmp(name, "ground has") == 0;
     bar_put(f, row, r.col + 18, r.cols - 30, strength_pa.v, full_pa, has ? STYLE_BAND : STYLE_BAR,
-            has ? "▒" : "█");
+            has ? "═" : "■");
     frame_put_right(f, row, r.col + r.cols, STYLE_VALUE,
                     strength_text(value, strength_pa.v, model_units(m)));
 }

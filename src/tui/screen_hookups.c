@@ -49,7 +49,7 @@ static const char *minutes_text(char buf[32], double time_s)
     return buf;
 }
 
-/* running solid, rest shaded, hands-on dark: one bar on a scale common to all */
+/* running, rest, hands-on in one bar on a scale common to all */
 static void bar_row(struct frame *f, int row, int col, int cols, const struct refill_plan *p,
                     double full_s)
 {
@@ -57,9 +57,9 @@ static void bar_row(struct frame *f, int row, int col, int cols, const struct re
         double time_s;
         enum style style;
         const char *glyph;
-    } parts[] = {{p->running_s, STYLE_BAR, "█"},
-                 {p->rest_s, STYLE_BAND, "░"},
-                 {p->handling_s, STYLE_BAND, "▒"}};
+    } parts[] = {{p->running_s, STYLE_BAR, "■"},
+                 {p->rest_s, STYLE_BAND, "─"},
+                 {p->handling_s, STYLE_BAND, "═"}};
     double sum_s = 0;
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
         int from = (int)lround(sum_s / full_s * cols);
@@ -212,7 +212,7 @@ void hookups_render(const struct model *m, struct frame *f, struct rect body)
         return;
     }
     frame_put(f, body.row, 1, STYLE_TITLE, "back up to road pressure");
-    frame_put(f, body.row + 1, 1, STYLE_LABEL, "min:s      run █ rest ░ hand ▒  total");
+    frame_put(f, body.row + 1, 1, STYLE_LABEL, "min:s      run ■ rest ─ hand ═  total");
     double full_s = longest_plan(&r->out);
     for (int h = 0; h < HOOKUP_COUNT; h++)
         plan_row(m, f, body.row + 2 + h, body.cols, (enum hookup)h, full_s);

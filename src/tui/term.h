@@ -26,6 +26,9 @@ void term_blit(const struct frame *f);
 /* term_repaint - forget what is on the terminal, so that the next blit writes every cell. */
 void term_repaint(void);
 
+/* term_fit - take the window's size anew; the resize comes out of term_next. */
+void term_fit(void);
+
 /* term_next - the next key or resize that is waiting; false when there is none. */
 bool term_next(struct event *e);
 

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/ioctl.h>
 #include <term.h>
 #include <termios.h>
 #include <unistd.h>
@@ -173,6 +174,14 @@ void term_blit(const struct frame *f)
 void term_repaint(void)
 {
     clearok(curscr, TRUE);
+}
+
+void term_fit(void)
+{
+    struct winsize size;
+    bool known = ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_row > 0 && size.ws_col > 0;
+    if (known && is_term_resized(size.ws_row, size.ws_col))
+        resizeterm(size.ws_row, size.ws_col);
 }
 
 static int special_key(int code)

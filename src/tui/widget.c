@@ -226,8 +226,8 @@ void deflection_put(struct frame *f, int row, int col, int cols, const struct de
                   solid  ? STYLE_BAR
                   : band ? STYLE_BAND
                          : STYLE_LABEL,
-                  solid  ? "█"
-                  : band ? "▒"
+                  solid  ? "■"
+                  : band ? "─"
                          : "·");
     }
     mark_put(f, row, col, cols, b->limit_1, full, "L");

@@ -60,7 +60,7 @@ struct deflection_bar {
     double aim_1, limit_1, rim_1;  /* marks; aim 0 = none */
 };
 
-/* deflection_put - the bar in cols columns: solid to the low end of the band, shaded to its high
+/* deflection_put - the bar in cols columns: solid to the low end of the band, a line to its high
  * end, marks a (aim), L (limit), R (rim). */
 void deflection_put(struct frame *f, int row, int col, int cols, const struct deflection_bar *b);
 

@@ -5,6 +5,7 @@
 
 #include "base/units.h"
 #include "sim/down.h"
+#include "sim/refill_working.h"
 #include "support/air.h"
 
 static const double PSI = UNITS_PA_PER_PSI;
@@ -478,6 +479,29 @@ static void down_readings(void **state)
     assert_true(isfinite(r.time_s[0]) && r.stop_reading_gauge_pa[0] >= 0);
 }
 
+/* Every row names its equation, formula and source; E1 to E9 all appear. */
+static void working_is_complete(void **state)
+{
+    (void)state;
+    static struct working w;
+    struct refill_in in = air_pickup(18, 22, 38, 48);
+    struct refill_out out = plan(&in);
+    struct down_corner c = {.11745, 38 * PSI, 18 * PSI, 101325, 293.15, 0};
+    struct down_result r;
+    CHECK_STATUS(down_compute(&c, &r), STATUS_OK);
+    refill_working(&in, &out, &w);
+    down_working(&c, &r, "front-left", &w);
+    unsigned seen = 0;
+    for (int i = 0; i < w.n; i++) {
+        const struct working_row *row = &w.row[i];
+        assert_int_equal(row->equation[0], 'E');
+        assert_true(isfinite(row->si) && row->formula[0] != 0 && row->source[0] != 0);
+        seen |= 1u << (row->equation[1] - '0');
+    }
+    assert_int_equal(seen, 0x3fe);
+    assert_true(w.n < WORKING_ROWS / 4);
+}
+
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
@@ -499,6 +523,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(what_ifs),
         cmocka_unit_test(down_times),
         cmocka_unit_test(down_readings),
+        cmocka_unit_test(working_is_complete),
     };
     return check_run("air plans", tests, sizeof tests / sizeof tests[0], argc, argv);
 }

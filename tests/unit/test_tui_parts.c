@@ -161,7 +161,7 @@ static void bars_show_band_and_marks(void **state)
     bar_put(&f, 1, 0, 20, 5, 10, STYLE_BAR, "█");
     frame_dump_text(&f, &t);
     frame_done(&f);
-    CHECK_TEXT(got, "████████▒▒a▒··L····R\n██████████\n");
+    CHECK_TEXT(got, "■■■■■■■■──a─··L····R\n██████████\n");
 }
 
 int main(int argc, char **argv)
