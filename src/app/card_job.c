@@ -8,7 +8,7 @@
 #include "core/constants.h"
 #include "core/gas.h"
 #include "sim/refill.h"
-#include "sim/trip.h"
+#include "sim/trip_caution.h"
 
 /* The grounds of a card when none are asked for, hardest first; where there is no room for all,
  * those of the lowest rank stay [practice]. */
@@ -166,7 +166,10 @@ static enum status trip_content(const struct card_job *job, struct card_content 
     }
     struct card_trip_source source = {
         .in = &in, .plan = &plan, .units = job->units, .date = job->date};
-    st = card_content_of_trip(&source, content);
+    struct caution_list cautions = {.n = 0};
+    st = trip_cautions(&in, &plan, &cautions);
+    fault->danger = caution_any_danger(&cautions);
+    st = st < 0 ? st : card_content_of_trip(&source, content);
     return st < 0 ? fail(fault, st, status_text(st)) : STATUS_OK;
 }
 

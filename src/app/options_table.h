@@ -56,12 +56,12 @@
     O(slope_1, "slope", 0, "S", QUANTITY, Q_SHARE, CMD_ADVISE, "climb to be driven, 10%")          \
     O(cross_slope_rad, "cross-slope", 0, "A", QUANTITY, Q_ANGLE, CMD_ADVISE,                       \
       "side slope to be crossed, 15deg")                                                           \
-    O(size, "size", 0, "3x5|a6|quarter", TEXT, Q_NUMBER, CMD_CARD, "size of the card")             \
+    O(size, "size", 0, "3x5|a6|quarter", TEXT, Q_NUMBER, CMD_CARD | CMD_TRIP, "size of the card")             \
     O(grounds, "grounds", 0, "A,B,C", TEXT, Q_NUMBER, CMD_CARD, "grounds on the card")             \
     O(side, "side", 0, "N", QUANTITY, Q_NUMBER, CMD_CARD, "2 = the log grid")                      \
     O(folded, "folded", 0, "RIG", TEXT, Q_NUMBER, CMD_CARD,                                        \
       "a second load state on the same sheet")                                                     \
-    O(date, "date", 0, "DATE", TEXT, Q_NUMBER, CMD_CARD, "date on the card; today by default")     \
+    O(date, "date", 0, "DATE", TEXT, Q_NUMBER, CMD_CARD | CMD_TRIP, "date on the card; today by default")     \
     O(output, "output", 'o', "FILE", TEXT, Q_NUMBER, CMD_CARD | CMD_TRIP,                          \
       "write to FILE.pdf or FILE.txt; - is standard output")                                       \
     O(force, "force", 'f', NULL, FLAG, Q_NUMBER, CMD_CARD | CMD_TRIP,                              \

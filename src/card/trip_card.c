@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "card/words.h"
+#include "sim/trip_caution.h"
 
 static void put_heading(const struct card_trip_source *s, struct card_content *c)
 {
@@ -103,6 +104,26 @@ static void add_low(const struct card_trip_source *s, struct card_content *c)
     }
 }
 
+/* A pressure that must be set higher than planned, before it is set. */
+static void add_least(const struct card_trip_source *s, struct card_content *c)
+{
+    for (int i = 0; i < s->plan->n_leg; i++) {
+        char words[CARD_LINE];
+        struct text t = text_over(words, sizeof words);
+        for (int a = 0; a < AXLE_COUNT; a++) {
+            if (s->plan->leg[i].least_set_gauge_pa[a] > 0.0) {
+                text_put(&t, " %s ", card_axle_brief(a));
+                units_put_bare(&t, trip_least_to_set(s->in, &s->plan->leg[i], a), Q_PRESSURE,
+                               s->units, 0);
+            }
+        }
+        if (t.len > 0) {
+            (void)card_add_line(c, CARD_CAUTION, "", "DANGER  Before leg %d set at least%s.", i + 1,
+                                words);
+        }
+    }
+}
+
 /* What to do when the air fails where it is needed first. */
 static void add_abort(const struct card_trip_source *s, struct card_content *c)
 {
@@ -157,6 +178,7 @@ enum status card_content_of_trip(const struct card_trip_source *source,
         }
     }
     add_total(source, &c);
+    add_least(source, &c);
     add_low(source, &c);
     card_add_cautions(&c);
     card_add_origin(&c, source->date);

@@ -191,7 +191,31 @@
       "any corner below its road pressure")                                                        \
     C(RECHECK, CAUTION_NOTE, true, "recheck-cold",                                                 \
       "Read all corners again cold, the next morning.",                                            \
-      "after any filling")
+      "after any filling")                                                                         \
+    C(TRIP_LOW, CAUTION_DANGER, false, "will-read-low",                                            \
+      "Set for leg {w} as planned, it will read {0} at the end of leg {3}, below the floor of "    \
+      "{1}. Set {2} there instead.",                                                               \
+      "a pressure set on a trip falls below the floor on the way")                                 \
+    C(TRIP_UNDER, CAUTION_CAUTION, false, "will-read-under",                                       \
+      "At the end of leg {w} it reads {0}, its road figure is {1}: read it cold there and add "    \
+      "air before speed. Do not overfill higher up instead.",                                      \
+      "road pressure falls more than 5 % short, or below the table, on a trip")                    \
+    C(TRIP_NO_STOP, CAUTION_DANGER, false, "no-stop-between",                                      \
+      "No place to change pressures before leg {w}: it is driven on those of softer ground. "      \
+      "{0} at most.",                                                                              \
+      "soft ground and rock or sealed road without a stop between")                                \
+    C(TRIP_NO_AIR, CAUTION_DANGER, false, "air-source-too-weak",                                   \
+      "The air source cannot make the change before leg {w}. Find other air; until then {0} "      \
+      "at most.",                                                                                  \
+      "a trip needs a pressure that the source cannot reach")                                      \
+    C(TRIP_PAST_LIMIT, CAUTION_CAUTION, false, "softer-than-ground",                               \
+      "Leg {w} stays softer than its ground wants: {0} at most, and feel the sidewalls on "        \
+      "the way.",                                                                                  \
+      "a trip stays soft on a short firm leg")                                                     \
+    C(TRIP_STUCK, CAUTION_CAUTION, false, "leg-likely-to-stick",                                   \
+      "Leg {w}: even at these pressures the ground is likely to hold you. Look for another "       \
+      "way, or come with help.",                                                                   \
+      "verdict likely to stick on a leg of a trip")
 // clang-format on
 
 #endif

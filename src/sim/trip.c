@@ -159,7 +159,7 @@ static enum status changes_before(struct planner *pl, int gi, const bool from[])
 {
     const struct group *g = &pl->group[gi];
     struct trip_place here;
-    enum status s = place_init(pl->in, g->before.height_m, g->before.temp_k, &here);
+    enum status s = place_init(pl->in, g->before, &here);
     for (int a = 0; a < pl->n_level && s >= 0; a++) {
         for (int b = 0; b < pl->n_level && s >= 0; b++) {
             pl->change[a][b] = (struct trip_change){.possible = true};
@@ -243,23 +243,33 @@ static enum trip_why why_of(const struct planner *pl, int gi, int from, int to)
     return gi == 0 ? TRIP_WHY_START : TRIP_WHY_NOT_WORTH;
 }
 
+/* Both sums may hold the price of a change that cannot be made later on: it cancels. */
+static struct maybe difference(double a_s, double b_s)
+{
+    return fabs(a_s - b_s) < IMPOSSIBLE_S / 2 ? maybe_of(a_s - b_s) : maybe_none();
+}
+
 /* What the change saves against keeping the level, and what the best other choice would lose. */
 static void weigh(const struct planner *pl, const struct group *g, int from, int to,
                   struct trip_leg_plan *leg)
 {
     double best_s = change_cost_s(pl, g, from, to) + g->to_go_s[to];
-    double other_s = IMPOSSIBLE_S;
-    leg->other_level = -1;
-    if (from != to && g->allowed[from] && best_s < IMPOSSIBLE_S) {
-        leg->change_saves_s = maybe_of(g->to_go_s[from] - best_s);
+    double least_s = DBL_MAX;
+    int other = -1;
+    if (from != to && g->allowed[from]) {
+        leg->change_saves_s = difference(g->to_go_s[from], best_s);
     }
     for (int b = 0; b < pl->n_level; b++) {
         double cost_s = change_cost_s(pl, g, from, b) + g->to_go_s[b];
-        if (b != to && b != from && g->allowed[b] && cost_s < other_s) {
-            other_s = cost_s;
-            leg->other_level = b;
-            leg->other_loses_s = maybe_of(cost_s - best_s);
+        if (b != to && b != from && g->allowed[b] && cost_s < least_s) {
+            least_s = cost_s;
+            other = b;
         }
+    }
+    leg->other_loses_s = other >= 0 ? difference(least_s, best_s) : maybe_none();
+    leg->other_level = leg->other_loses_s.is ? other : -1;
+    if (leg->why == TRIP_WHY_NOT_WORTH && other >= 0 && !leg->other_loses_s.is) {
+        leg->why = TRIP_WHY_NO_AIR;
     }
 }
 
@@ -303,6 +313,7 @@ static void fill_group(const struct planner *pl, int gi, int from, int to, struc
     }
     p->action_s += first->action_s;
     p->free_air_m3 += first->free_air_m3;
+    p->no_air = p->no_air || first->source_too_weak;
 }
 
 static enum status walk_forward(struct planner *pl, struct trip_plan *p)
@@ -386,4 +397,20 @@ const char *trip_action_name(enum trip_action a)
 {
     static const char *const names[] = {"none", "down", "up", "part-up"};
     return a <= TRIP_PART_UP ? names[a] : "?";
+}
+
+const char *trip_why_text(enum trip_why why)
+{
+    static const char *const texts[] = {
+        [TRIP_WHY_START] = "as it left home",
+        [TRIP_WHY_SOFT] = "soft ground ahead",
+        [TRIP_WHY_SHARP] = "edges ahead pinch softer tyres",
+        [TRIP_WHY_ROAD] = "sealed road ahead",
+        [TRIP_WHY_PAYS] = "saves more time than it costs",
+        [TRIP_WHY_NOT_WORTH] = "kept: a change would cost more than it saves",
+        [TRIP_WHY_FITS] = "kept: it is this ground's own",
+        [TRIP_WHY_NO_STOP] = "kept: no place to stop before it",
+        [TRIP_WHY_NO_AIR] = "kept: the air source cannot change it",
+    };
+    return why <= TRIP_WHY_NO_AIR ? texts[why] : "?";
 }

@@ -40,7 +40,8 @@ enum trip_why {
     TRIP_WHY_PAYS,      /* the time saved is more than the change costs */
     TRIP_WHY_NOT_WORTH, /* kept: a change would cost more than it saves */
     TRIP_WHY_FITS,      /* kept: the level before is this leg's own */
-    TRIP_WHY_NO_STOP    /* kept: no place to stop before this leg */
+    TRIP_WHY_NO_STOP,   /* kept: no place to stop before this leg */
+    TRIP_WHY_NO_AIR     /* kept: the air source cannot make another */
 };
 
 struct trip_leg_plan {
@@ -60,7 +61,8 @@ struct trip_leg_plan {
     int other_level;             /* the best of the choices not taken, or -1 */
     struct maybe other_loses_s;  /* what it would cost more */
     struct maybe abort_cap_mps;  /* an up before this leg: cap if the air fails there */
-    bool source_too_weak;        /* the air source cannot make the change before this leg */
+    bool source_too_weak;        /* the air source cannot make the change before this leg; its
+                                    minutes are those without the filling */
     bool forced_soft;            /* no place to stop between soft ground and this one */
     double start_height_m, end_height_m, start_temp_k, end_temp_k;
     double set_gauge_pa[AXLE_COUNT];   /* at the start, tyres as warm as the air: what a gauge
@@ -80,6 +82,7 @@ struct trip_plan {
     struct trip_level level[TRIP_LEVELS];
     struct trip_leg_plan leg[TRIP_LEGS];
     double total_s, drive_s, action_s, free_air_m3;
+    bool no_air;     /* a change that the source cannot make is among them */
     int coldest_leg; /* leg at whose end a sealed tyre reads least against its cold figure */
     double coldest_gauge_pa[AXLE_COUNT];
     double coldest_height_m, coldest_temp_k;
@@ -148,5 +151,11 @@ enum status trip_change_at(const struct trip_in *in, const struct trip_level *fr
  *   ret  a string constant
  *   src  none: definition */
 const char *trip_action_name(enum trip_action a);
+
+/* trip_why_text - the reason in a few words, "soft ground ahead".
+ *   in   why
+ *   ret  a string constant
+ *   src  none: definition */
+const char *trip_why_text(enum trip_why why);
 
 #endif

@@ -15,29 +15,22 @@ struct axle_move {
     double from_gauge_pa, to_gauge_pa;
 };
 
-enum status place_init(const struct trip_in *in, double height_m, double temp_k,
-                       struct trip_place *p)
+enum status place_init(const struct trip_in *in, struct route_point at, struct trip_place *p)
 {
-    struct trip_place got = {.temp_k = temp_k};
-    double inlet_k = maybe_or(in->rig->air.inlet_temp_k, temp_k);
-    enum status s = gas_ambient(height_m, &got.ambient_abs_pa);
+    struct trip_place got = {.at = at};
+    double inlet_k = maybe_or(in->rig->air.inlet_temp_k, at.temp_k);
+    double ambient_abs_pa = 0.0;
+    enum status s = gas_ambient(at.height_m, &ambient_abs_pa);
     if (s >= 0) {
-        s = refill_in_of(in->rig, got.ambient_abs_pa, temp_k, inlet_k, &got.air);
+        s = refill_in_of(in->rig, ambient_abs_pa, at.temp_k, inlet_k, &got.air);
     }
     if (s >= 0) {
-        s = source_init(&in->rig->air, got.ambient_abs_pa, inlet_k, &got.source);
+        s = source_init(&in->rig->air, ambient_abs_pa, inlet_k, &got.source);
     }
     if (s >= 0) {
         *p = got;
     }
     return s;
-}
-
-enum status place_reading(const struct trip_in *in, const struct trip_place *p, int axle,
-                          double cold_gauge_pa, double *gauge_pa)
-{
-    return gas_gauge_moved(cold_gauge_pa, in->rig->axle[axle].road_temp_k, p->ambient_abs_pa,
-                           p->temp_k, p->ambient_abs_pa, gauge_pa);
 }
 
 static enum status axle_moves(const struct trip_in *in, const struct trip_place *p,
@@ -50,13 +43,16 @@ static enum status axle_moves(const struct trip_in *in, const struct trip_place 
         if (!in->rig->axle[x].present) {
             continue;
         }
-        enum status s = place_reading(in, p, x, from->cold_gauge_pa[x], &m->from_gauge_pa);
+        struct route_sealed a, b;
+        enum status s = route_set(in, x, from, p->at, &a);
         if (s >= 0) {
-            s = place_reading(in, p, x, to->cold_gauge_pa[x], &m->to_gauge_pa);
+            s = route_set(in, x, to, p->at, &b);
         }
         if (s < 0) {
             return s;
         }
+        m->from_gauge_pa = a.gauge_pa;
+        m->to_gauge_pa = b.gauge_pa;
         m->falls = m->to_gauge_pa < m->from_gauge_pa - SAME_PA;
         m->rises = m->to_gauge_pa > m->from_gauge_pa + SAME_PA;
     }
@@ -71,8 +67,8 @@ static enum status valve_time(const struct trip_in *in, const struct trip_place 
     struct down_corner d = {.volume_m3 = c->volume_m3 / c->tyres,
                             .from_gauge_pa = m->from_gauge_pa,
                             .to_gauge_pa = m->to_gauge_pa,
-                            .ambient_abs_pa = p->ambient_abs_pa,
-                            .tyre_temp_k = p->temp_k};
+                            .ambient_abs_pa = p->air.ambient_abs_pa,
+                            .tyre_temp_k = p->at.temp_k};
     struct down_result r;
     enum status s = down_compute(&d, &r);
     if (s >= 0) {
@@ -120,7 +116,7 @@ static double rising_corners(const struct trip_place *p, const struct axle_move 
         k->target_gauge_pa = m->to_gauge_pa;
         if (k->present) {
             free_m3 += k->volume_m3 * (m->to_gauge_pa - m->from_gauge_pa) / AIR_SEA_LEVEL_PA *
-                       AIR_FREE_TEMP_K / p->temp_k;
+                       AIR_FREE_TEMP_K / p->at.temp_k;
         }
     }
     return free_m3;
@@ -175,6 +171,6 @@ enum status trip_change_at(const struct trip_in *in, const struct trip_level *fr
                            struct trip_change *c)
 {
     struct trip_place p;
-    enum status s = place_init(in, height_m, temp_k, &p);
+    enum status s = place_init(in, (struct route_point){height_m, temp_k}, &p);
     return s < 0 ? s : place_change(in, &p, from, to, c);
 }

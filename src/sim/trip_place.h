@@ -7,29 +7,22 @@
 #include "sim/refill.h"
 #include "sim/source.h"
 #include "sim/trip.h"
+#include "sim/trip_route.h"
 
 struct trip_place {
-    double ambient_abs_pa, temp_k;
+    struct route_point at;
     struct refill_in air;
     struct source source;
 };
 
 /* place_init - make the place.
  *   in   in
- *   in   height_m, temp_k  of the place; tyres and intake are as warm as the air
+ *   in   at  tyres and intake are as warm as the air there
  *   out  p   untouched on error
  *   ret  STATUS_OK; E_DOMAIN; E_MEMORY
  *   src  model E1, E2 */
-enum status place_init(const struct trip_in *in, double height_m, double temp_k,
+enum status place_init(const struct trip_in *in, struct route_point at,
                        struct trip_place *p) MUST_CHECK;
-
-/* place_reading - what a gauge reads here for a cold pressure of an axle.
- *   in   in, p, axle, cold_gauge_pa
- *   out  gauge_pa
- *   ret  STATUS_OK; E_DOMAIN
- *   src  ideal gas law */
-enum status place_reading(const struct trip_in *in, const struct trip_place *p, int axle,
-                          double cold_gauge_pa, double *gauge_pa) MUST_CHECK;
 
 /* place_change - what going from one level to another costs here.
  *   in   in, p, from, to

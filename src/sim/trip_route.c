@@ -8,6 +8,7 @@
 
 #define SAME_PA 1.0  /* Pa: an axle whose cold figure stays is not touched */
 #define UNDER_1 0.05 /* share under the road pressure that is worth a recheck, own choice */
+#define TABLE_1 0.01 /* share below the load table that is one, model B3 */
 
 struct route_point route_start(const struct trip *t)
 {
@@ -27,8 +28,27 @@ enum status route_reads(const struct route_sealed *t, struct route_point at, dou
     if (s < 0) {
         return s;
     }
-    return gas_gauge_moved(t->cold_gauge_pa, t->road_temp_k, t->set_ambient_abs_pa, at.temp_k,
-                           ambient_abs_pa, gauge_pa);
+    return gas_gauge_moved(t->gauge_pa, t->temp_k, t->ambient_abs_pa, at.temp_k, ambient_abs_pa,
+                           gauge_pa);
+}
+
+enum status route_set(const struct trip_in *in, int axle, const struct trip_level *level,
+                      struct route_point at, struct route_sealed *t)
+{
+    struct route_sealed cold = {.gauge_pa = level->cold_gauge_pa[axle],
+                                .temp_k = in->rig->axle[axle].road_temp_k};
+    struct route_sealed got = {.temp_k = at.temp_k};
+    enum status s = gas_ambient(at.height_m, &got.ambient_abs_pa);
+    cold.ambient_abs_pa = got.ambient_abs_pa;
+    if (s >= 0) {
+        s = route_reads(&cold, at, &got.gauge_pa);
+    }
+    if (s < 0) {
+        return s;
+    }
+    got.gauge_pa = level->road ? fmax(got.gauge_pa, cold.gauge_pa) : got.gauge_pa;
+    *t = got;
+    return STATUS_OK;
 }
 
 static struct route_point start_of(const struct trip_leg_plan *leg)
@@ -50,41 +70,63 @@ static void judge_axle(const struct trip_in *in, const struct advice *own, int x
     leg->floor_gauge_pa[x] = judge_floor(own, x, leg->cold_gauge_pa[x]);
     leg->low[x] = reads_pa < leg->floor_gauge_pa[x];
     if (on_road) {
-        double table_pa = fmin(maybe_or(a->table_gauge_pa, 0.0), in->rig->axle[x].road_gauge_pa);
-        double least_pa = fmax(table_pa, (1.0 - UNDER_1) * in->rig->axle[x].road_gauge_pa);
+        double road_pa = in->rig->axle[x].road_gauge_pa;
+        double table_pa = fmin(maybe_or(a->table_gauge_pa, 0.0), road_pa);
+        double least_pa = fmax((1.0 - TABLE_1) * table_pa, (1.0 - UNDER_1) * road_pa);
         leg->under[x] = reads_pa < least_pa;
     }
 }
 
-/* Set an axle where its cold figure changes; elsewhere its air stays as it is. */
-static enum status axle_along(const struct trip_in *in, int i, int x, struct route_sealed *t,
-                              struct trip_leg_plan *leg)
+/* An axle along the route: its air, and the level that it was set to. */
+struct axle_air {
+    struct route_sealed sealed;
+    double cold_gauge_pa;
+};
+
+/* From home: the road pressure as it was set cold, at the height of the start. */
+static enum status leave_home(const struct trip_in *in, const struct trip_plan *p,
+                              struct axle_air air[AXLE_COUNT])
 {
-    enum status s = STATUS_OK;
-    bool here = i == 0 || fabs(t->cold_gauge_pa - leg->cold_gauge_pa[x]) > SAME_PA;
-    if (here) {
-        t->cold_gauge_pa = leg->cold_gauge_pa[x];
-        s = gas_ambient(leg->start_height_m, &t->set_ambient_abs_pa);
+    double ambient_abs_pa = 0.0;
+    enum status s = gas_ambient(in->trip->height_start_m, &ambient_abs_pa);
+    for (int x = 0; x < AXLE_COUNT; x++) {
+        double cold_pa = p->level[p->n_level - 1].cold_gauge_pa[x];
+        air[x] =
+            (struct axle_air){.sealed = {cold_pa, in->rig->axle[x].road_temp_k, ambient_abs_pa},
+                              .cold_gauge_pa = cold_pa};
     }
-    if (s >= 0) {
-        s = route_reads(t, start_of(leg), &leg->set_gauge_pa[x]);
-    }
-    if (s >= 0) {
-        s = route_reads(t, end_of(leg), &leg->end_gauge_pa[x]);
-    }
-    leg->set_gauge_pa[x] += here && leg->action != TRIP_NONE ? in->rig->air.gauge_offset_pa : 0.0;
     return s;
 }
 
-static enum status predict_leg(const struct trip_in *in, int i, bool on_road,
-                               struct route_sealed sealed[], struct trip_leg_plan *leg)
+/* Set an axle where its cold figure changes; elsewhere its air stays as it is. */
+static enum status axle_along(const struct trip_in *in, int x, const struct trip_level *level,
+                              struct axle_air *air, struct trip_leg_plan *leg)
+{
+    enum status s = STATUS_OK;
+    bool set = fabs(air->cold_gauge_pa - level->cold_gauge_pa[x]) > SAME_PA;
+    if (set) {
+        air->cold_gauge_pa = level->cold_gauge_pa[x];
+        s = route_set(in, x, level, start_of(leg), &air->sealed);
+    }
+    if (s >= 0) {
+        s = route_reads(&air->sealed, start_of(leg), &leg->set_gauge_pa[x]);
+    }
+    if (s >= 0) {
+        s = route_reads(&air->sealed, end_of(leg), &leg->end_gauge_pa[x]);
+    }
+    leg->set_gauge_pa[x] += set ? in->rig->air.gauge_offset_pa : 0.0;
+    return s;
+}
+
+static enum status predict_leg(const struct trip_in *in, int i, const struct trip_level *level,
+                               struct axle_air air[], struct trip_leg_plan *leg)
 {
     struct advice own;
     enum status s = judge_own(in, i, &own);
     for (int x = 0; x < AXLE_COUNT && s >= 0; x++) {
         if (in->rig->axle[x].present) {
-            s = axle_along(in, i, x, &sealed[x], leg);
-            judge_axle(in, &own, x, on_road, leg);
+            s = axle_along(in, x, level, &air[x], leg);
+            judge_axle(in, &own, x, level->road, leg);
         }
     }
     return s;
@@ -105,9 +147,8 @@ static bool any_low(const struct trip_leg_plan *leg)
 static enum status least_to_set(const struct trip_in *in, const struct trip_leg_plan *set,
                                 const struct trip_leg_plan *at, int x, double *gauge_pa)
 {
-    struct route_sealed floor = {.cold_gauge_pa = at->floor_gauge_pa[x],
-                                 .road_temp_k = at->end_temp_k};
-    enum status s = gas_ambient(at->end_height_m, &floor.set_ambient_abs_pa);
+    struct route_sealed floor = {.gauge_pa = at->floor_gauge_pa[x], .temp_k = at->end_temp_k};
+    enum status s = gas_ambient(at->end_height_m, &floor.ambient_abs_pa);
     if (s >= 0) {
         s = route_reads(&floor, start_of(set), gauge_pa);
     }
@@ -172,22 +213,20 @@ static void note_coldest(const struct trip_in *in, struct trip_plan *p)
 enum status route_predict(const struct trip_in *in, struct trip_plan *p)
 {
     struct route_point at = route_start(in->trip);
-    struct route_sealed sealed[AXLE_COUNT];
-    for (int x = 0; x < AXLE_COUNT; x++) {
-        sealed[x] = (struct route_sealed){.road_temp_k = in->rig->axle[x].road_temp_k};
-    }
-    for (int i = 0; i < p->n_leg; i++) {
+    struct axle_air air[AXLE_COUNT];
+    enum status s = leave_home(in, p, air);
+    for (int i = 0; i < p->n_leg && s >= 0; i++) {
         struct trip_leg_plan *leg = &p->leg[i];
         struct route_point next = route_after(&in->trip->leg[i], at);
         leg->start_height_m = at.height_m;
         leg->start_temp_k = at.temp_k;
         leg->end_height_m = next.height_m;
         leg->end_temp_k = next.temp_k;
-        enum status s = predict_leg(in, i, p->level[leg->level].road, sealed, leg);
-        if (s < 0) {
-            return s;
-        }
+        s = predict_leg(in, i, &p->level[leg->level], air, leg);
         at = next;
+    }
+    if (s < 0) {
+        return s;
     }
     note_coldest(in, p);
     return warn_ahead(in, p);

@@ -16,10 +16,9 @@ struct route_point {
 struct route_point route_start(const struct trip *t);
 struct route_point route_after(const struct trip_leg *leg, struct route_point before);
 
-/* The sealed air of an axle: its cold figure, the temperature that belongs to, and the ambient
- * pressure where it was set. */
+/* The sealed air of an axle: what it read, at which temperature and ambient pressure. */
 struct route_sealed {
-    double cold_gauge_pa, road_temp_k, set_ambient_abs_pa;
+    double gauge_pa, temp_k, ambient_abs_pa;
 };
 
 /* route_reads - what a gauge reads on sealed air at a place, the tyre as warm as the air.
@@ -29,6 +28,15 @@ struct route_sealed {
  *   src  ideal gas law */
 enum status route_reads(const struct route_sealed *t, struct route_point at,
                         double *gauge_pa) MUST_CHECK;
+
+/* route_set - set an axle to its pressure of a level at a place.
+ *   in   in, axle, level, at
+ *   out  t   its gauge_pa is the reading to set there, without the gauge's offset
+ *   ret  STATUS_OK; E_DOMAIN
+ *   how  docs/theory.md G3; road pressure is never set below its figure, however cold it is
+ *   src  ideal gas law; practice S7: 27 psi against 36 in the cold is 25 % under */
+enum status route_set(const struct trip_in *in, int axle, const struct trip_level *level,
+                      struct route_point at, struct route_sealed *t) MUST_CHECK;
 
 /* route_predict - fill in the readings along a plan whose levels are chosen.
  *

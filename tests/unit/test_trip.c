@@ -311,6 +311,7 @@ static void a_source_that_cannot_is_told(void **state)
     assert_true(p.leg[2].source_too_weak);
     assert_true(p.leg[2].abort_cap_mps.is);
     assert_int_equal(p.leg[1].action, TRIP_NONE); /* and no useless attempt before */
+    assert_int_equal(p.leg[1].why, TRIP_WHY_NO_AIR);
     assert_false(p.leg[1].source_too_weak);
     assert_true(p.total_s < 24 * 3600);
 }
