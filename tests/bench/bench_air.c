@@ -47,6 +47,13 @@ static void linked(void *context)
                : -1;
 }
 
+static void thousand(void *context)
+{
+    for (int i = 0; i < 1000; i++) {
+        linked(context);
+    }
+}
+
 static void whole(void *context)
 {
     const struct work *w = context;
@@ -107,6 +114,7 @@ int main(void)
     bench_print("refill_four_linked", linked, &w);
     w.in = pickup(30);
     bench_print("refill_staged", linked, &w);
+    bench_print("refill_staged_1000", thousand, &w);
     bench_print("refill_all_hookups", whole, &w);
     bench_print("node_solve", node, &w);
     bench_print("down", down, &w);

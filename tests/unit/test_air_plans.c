@@ -7,8 +7,8 @@
 #include "sim/down.h"
 #include "sim/refill_working.h"
 #include "support/air.h"
+#include "support/rigs.h"
 
-static const double PSI = UNITS_PA_PER_PSI;
 static const unsigned FRONT = 3u << REFILL_CORNER(AXLE_FRONT, 0);
 static const unsigned REAR = 3u << REFILL_CORNER(AXLE_REAR, 0);
 static const unsigned TRAILER = 3u << REFILL_CORNER(AXLE_TRAILER, 0);
@@ -479,6 +479,26 @@ static void down_readings(void **state)
     assert_true(isfinite(r.time_s[0]) && r.stop_reading_gauge_pa[0] >= 0);
 }
 
+/* Volumes and tyres come from the rig: 117.45 L is 0.78 of the box of a 35x12.50R17. */
+static void rig_to_refill(void **state)
+{
+    (void)state;
+    struct rig rig = rigs_cabin_on();
+    struct refill_in in;
+    rig.axle[AXLE_REAR].wheels = 4;
+    rig.air.spare = true;
+    CHECK_STATUS(refill_in_of(&rig, 101325, 293.15, 293.15, &in), STATUS_OK);
+    const struct refill_corner_in *front = &in.corner[REFILL_CORNER(AXLE_FRONT, SIDE_LEFT)];
+    const struct refill_corner_in *rear = &in.corner[REFILL_CORNER(AXLE_REAR, SIDE_RIGHT)];
+    double r0 = 17.5 * 25.4e-3, rim = 8.5 * 25.4e-3;
+    CHECK_CLOSE(front->volume_m3, 0.78 * M_PI * (r0 * r0 - rim * rim) * 12.5 * 25.4e-3, 0, 1e-9,
+                "0.78 pi (R0^2 - Rrim^2) SN by hand");
+    assert_int_equal(rear->tyres, 2);
+    CHECK_CLOSE(rear->volume_m3, 2 * front->volume_m3, 0, 1e-12, "duals: both tyres");
+    CHECK_CLOSE(in.air.spare_volume_m3, front->volume_m3, 0, 1e-12, "a spare like the rear tyre");
+    assert_false(in.corner[REFILL_CORNER(AXLE_TRAILER, SIDE_LEFT)].present);
+}
+
 /* Every row names its equation, formula and source; E1 to E9 all appear. */
 static void working_is_complete(void **state)
 {
@@ -524,6 +544,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(down_times),
         cmocka_unit_test(down_readings),
         cmocka_unit_test(working_is_complete),
+        cmocka_unit_test(rig_to_refill),
     };
     return check_run("air plans", tests, sizeof tests / sizeof tests[0], argc, argv);
 }
