@@ -1,8 +1,11 @@
 /* cmd_list.c - what is on the search path, and commented files to start from. */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "app/commands.h"
+#include "app/learned.h"
+#include "core/constants.h"
 #include "profile/schema_doc.h"
 #include "report/json_list.h"
 
@@ -95,6 +98,38 @@ static void collect(const struct context *c, enum list_kind kind)
     }
 }
 
+/* Delivery at 20 C and sea level, as what was learned there and elsewhere tells it. */
+static void collect_learned(const char *path)
+{
+    static char id[LIST_LEARNED][LEARNED_ID];
+    page.n_learned = learned_ids(path, LIST_LEARNED, id);
+    for (int i = 0; i < page.n_learned; i++) {
+        struct learned_list lessons;
+        learned_read(path, id[i], &lessons);
+        struct forecast_prior p =
+            forecast_prior_learned(lessons.n, lessons.item, AIR_FREE_TEMP_K, AIR_SEA_LEVEL_PA);
+        snprintf(page.learned[i].id, sizeof page.learned[i].id, "%s", id[i]);
+        page.learned[i].refills = lessons.n;
+        page.learned[i].delivery_1 = exp(p.log_mean_1);
+    }
+}
+
+static enum exit_status forget(const char *path)
+{
+    static char id[LIST_LEARNED][LEARNED_ID];
+    char why[PATHS_LEN + 128];
+    struct text w = text_over(why, sizeof why);
+    int n = learned_ids(path, LIST_LEARNED, id);
+    for (int i = 0; i < n; i++) {
+        if (learned_forget(path, id[i], &w) < STATUS_OK) {
+            context_say("%s", why);
+            return EXIT_SYSTEM;
+        }
+    }
+    context_say("forgot what refills taught of %d air system%s", n, n == 1 ? "" : "s");
+    return EXIT_FINE;
+}
+
 static enum exit_status put_template(const char *kind, struct text *out)
 {
     enum profile_kind k = profile_kind_from_name(kind);
@@ -113,6 +148,13 @@ enum exit_status cmd_list(struct context *c)
     if (c->opt.template_of) {
         return put_template(c->opt.template_of, &t);
     }
+    char learned[PATHS_LEN] = "";
+    if (paths_state("learned", learned) != STATUS_OK) {
+        learned[0] = '\0'; /* no home: nothing is kept */
+    }
+    if (c->opt.forget) {
+        return forget(learned);
+    }
     enum exit_status s = context_load_grounds(c);
     if (s != EXIT_FINE) {
         return s;
@@ -121,6 +163,7 @@ enum exit_status cmd_list(struct context *c)
     for (int k = 0; k < LIST_KINDS; k++) {
         collect(c, (enum list_kind)k);
     }
+    collect_learned(learned);
     if (!c->opt.json) {
         list_text_put(&page, c->units, &t);
     } else if (json_list_put(&page, &t) != STATUS_OK) {

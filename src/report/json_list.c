@@ -28,6 +28,15 @@ static void put_ground(struct json *j, const struct ground *g)
     json_close(j);
 }
 
+static void put_learned(struct json *j, const struct list_learned *l)
+{
+    json_open_object(j, NULL);
+    json_put_text(j, "air_system", l->id);
+    json_put_integer(j, "refills", l->refills);
+    json_put_number(j, "delivery_ratio", l->delivery_1);
+    json_close(j);
+}
+
 enum status json_list_put(const struct list_page *page, struct text *out)
 {
     struct json j;
@@ -44,6 +53,11 @@ enum status json_list_put(const struct list_page *page, struct text *out)
     json_open_array(&j, "grounds");
     for (int i = 0; i < page->grounds->n; i++) {
         put_ground(&j, &page->grounds->item[i]);
+    }
+    json_close(&j);
+    json_open_array(&j, "learned");
+    for (int i = 0; i < page->n_learned; i++) {
+        put_learned(&j, &page->learned[i]);
     }
     json_close(&j);
     return json_end(&j, out);

@@ -5,8 +5,8 @@
 #include "base/status.h"
 #include "report/list.h"
 
-/* json_list_put - append {tool, version, status, rigs, trips, compressors, refills, grounds}.
- * ret as json_end. */
+/* json_list_put - append {tool, version, status, rigs, trips, compressors, refills, grounds,
+ * learned}. ret as json_end. */
 enum status json_list_put(const struct list_page *page, struct text *out) MUST_CHECK;
 
 /* json_sound_put - append {tool, version, status: 0, files: [...]} for files without a mistake.

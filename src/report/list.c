@@ -42,6 +42,15 @@ static void put_ground(const struct ground *g, enum unit_system u, struct text *
     put_line(g->name, note, out);
 }
 
+static void put_learned(const struct list_learned *l, struct text *out)
+{
+    char note[NOTE_TEXT];
+    struct text t = text_over(note, sizeof note);
+    text_put(&t, "%d refill%s: gives %.0f %% of its label", l->refills, l->refills == 1 ? "" : "s",
+             100.0 * l->delivery_1);
+    put_line(l->id, note, out);
+}
+
 void list_text_put(const struct list_page *page, enum unit_system u, struct text *out)
 {
     put_kind(page, LIST_RIG, out);
@@ -53,4 +62,9 @@ void list_text_put(const struct list_page *page, enum unit_system u, struct text
     for (int kind = LIST_TRIP; kind < LIST_KINDS; kind++) {
         put_kind(page, kind, out);
     }
+    text_put(out, "learned of air systems\n");
+    for (int i = 0; i < page->n_learned; i++) {
+        put_learned(&page->learned[i], out);
+    }
+    text_put(out, "%s", page->n_learned == 0 ? "  nothing yet\n" : "");
 }

@@ -18,12 +18,21 @@ struct list_entry {
     bool bad;
 };
 
-enum { LIST_ENTRIES = 128 };
+enum { LIST_ENTRIES = 128, LIST_LEARNED = 64 };
+
+/* What finished refills taught of one air system. */
+struct list_learned {
+    char id[160];
+    int refills;
+    double delivery_1; /* relative to its label */
+};
 
 struct list_page {
     int n[LIST_KINDS];
     struct list_entry entry[LIST_KINDS][LIST_ENTRIES];
     const struct ground_list *grounds;
+    int n_learned;
+    struct list_learned learned[LIST_LEARNED];
 };
 
 /* list_text_put - append every kind with its entries. */
