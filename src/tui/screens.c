@@ -14,7 +14,7 @@ static const struct screen screens[SCREEN_COUNT] = {
         .act = questions_act, .render = questions_render},
     [SCREEN_CORNERS] = {
         .title = "Corners", .context = KEYS_SESSION, .open = ACT_CORNERS,
-        .footer = FOOTER(ACT_GROUND, ACT_WEIGHTS, ACT_FOOTPRINT, ACT_HOOKUPS, ACT_HELP, ACT_UNDO, ACT_AIR,
+        .footer = FOOTER(ACT_GROUND, ACT_WEIGHTS, ACT_FOOTPRINT, ACT_HOOKUPS, ACT_CLOCK, ACT_HELP, ACT_UNDO, ACT_AIR,
                          ACT_SPEED, ACT_CROSS, ACT_EDIT, ACT_BASIS, ACT_UNITS, ACT_CARD, ACT_CAUTIONS, ACT_RIGS, ACT_SAVE, ACT_BACK),
         .render = corners_render},
     [SCREEN_FOOTPRINT] = {
