@@ -34,7 +34,7 @@ static void set_limits(struct model *m)
 void clock_follow(struct model *m)
 {
     struct clock_state *s = &m->at.clock;
-    if (s->job.begun || !m->outing.has_rig || m->results.refill.status < STATUS_OK)
+    if (s->job.begun || s->anew || !m->outing.has_rig || m->results.refill.status < STATUS_OK)
         return;
     struct refill_in in = job_in(m, s->up);
     clock_job_prepare(&s->job, &in, s->up, in.air.hookup);
@@ -42,6 +42,8 @@ void clock_follow(struct model *m)
     s->low_asked = s->heeded = 0;
     s->down_asked = s->weak_asked = s->starting = s->learned = false;
     s->read_s = -1;
+    if (s->resuming)
+        resume_replay(m);
 }
 
 static bool soft_ground(const struct model *m)

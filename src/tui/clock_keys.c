@@ -40,8 +40,6 @@ bool clock_commit(struct model *m, struct log_event e)
     struct text why = text_over(words, sizeof words);
     if (!s->job.begun && !clock_begin(m))
         return false;
-    if (e.at_s <= 0)
-        e.at_s = clock_now_s(m);
     if (clock_job_apply(&s->job, e, &why) < STATUS_OK) {
         refuse(m, words);
         return false;
@@ -59,8 +57,10 @@ static bool open_log(struct model *m, struct text *why)
         text_put(why, "no record is kept here");
         return false;
     }
-    s->log_open =
-        s->log_open || m->host->log_begin(m->host->self, &m->outing.rig, s->job.session.up, why);
+    if (!s->log_open && s->resumed)
+        s->log_open = m->host->log_resume(m->host->self, &s->left, why);
+    else if (!s->log_open)
+        s->log_open = m->host->log_begin(m->host->self, &m->outing.rig, s->job.session.up, why);
     return s->log_open;
 }
 
@@ -289,6 +289,8 @@ void clock_answer(struct model *m, bool yes)
     } else if (q.kind == ASK_WEAK && yes) {
         s->weak_asked = true;
         clock_start(m);
+    } else if (q.kind == ASK_GAP) {
+        resume_gap(m, yes ? resume_gap_s(m) : 0, yes);
     } else if (q.kind == ASK_END && yes) {
         clock_commit(m, (struct log_event){.at_s = clock_now_s(m), .word = LOG_DONE});
     }
@@ -311,7 +313,7 @@ static void next_job(struct model *m)
 {
     struct clock_state *s = &m->at.clock;
     s->up = !s->job.session.up;
-    s->job.begun = false;
+    s->job.begun = s->resumed = s->anew = false;
     clock_follow(m);
 }
 
@@ -391,20 +393,6 @@ static bool undo_key(struct model *m)
     return true;
 }
 
-static bool answered(struct model *m, int key)
-{
-    enum action a = keymap_find(KEYS_CONFIRM, key);
-    if (m->at.clock.ask.kind == ASK_NOTHING)
-        return false;
-    if (a == ACT_YES || a == ACT_NO)
-        clock_answer(m, a == ACT_YES);
-    else if (key == TKEY_ESC || key == 'q')
-        m->at.clock.ask.kind = ASK_NOTHING;
-    else
-        refuse(m, "y or n first.");
-    return true;
-}
-
 static bool digit_key(struct model *m, int key)
 {
     struct clock_state *s = &m->at.clock;
@@ -414,6 +402,49 @@ static bool digit_key(struct model *m, int key)
         refuse(m, "The job has ended. Space begins the next.");
     else
         entry_key(&s->entry, key);
+    return true;
+}
+
+/* A gap may also be answered in minutes, or with "unknown". */
+static bool gap_key(struct model *m, int key)
+{
+    struct clock_state *s = &m->at.clock;
+    struct maybe minutes = maybe_none();
+    char words[80];
+    struct text why = text_over(words, sizeof words);
+    bool typed = s->entry.text[0] != '\0';
+    if (digit_key(m, key) || entry_act(&s->entry, keymap_find(KEYS_TYPING, key)))
+        return true;
+    if (key == TKEY_ENTER && typed) {
+        if (!entry_value(&s->entry, Q_DURATION, "min", &minutes, &why) || !minutes.is ||
+            (!s->left.doubtful && minutes.v > resume_gap_s(m) + 60)) {
+            refuse(m, "Minutes of air, not more than passed: 2.5");
+            return true;
+        }
+        s->ask.kind = ASK_NOTHING;
+        clear_entry(s);
+        resume_gap(m, minutes.v, false);
+    } else if (keymap_find(KEYS_CLOCK, key) == ACT_CLOCK_REST) {
+        s->ask.kind = ASK_NOTHING;
+        resume_anew(m);
+    } else
+        return false;
+    return true;
+}
+
+static bool answered(struct model *m, int key)
+{
+    enum action a = keymap_find(KEYS_CONFIRM, key);
+    if (m->at.clock.ask.kind == ASK_NOTHING)
+        return false;
+    if (m->at.clock.ask.kind == ASK_GAP && gap_key(m, key))
+        return true;
+    if (a == ACT_YES || a == ACT_NO)
+        clock_answer(m, a == ACT_YES);
+    else if (m->at.clock.ask.kind != ASK_GAP && (key == TKEY_ESC || key == 'q'))
+        m->at.clock.ask.kind = ASK_NOTHING;
+    else
+        refuse(m, "y or n first.");
     return true;
 }
 

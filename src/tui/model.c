@@ -150,6 +150,7 @@ enum status model_init(const struct model_start *start, struct model *m, struct 
         m->screen = m->before = SCREEN_CORNERS;
     compute(m);
     enter(m);
+    resume_offer(m);
     return opened || start->source.kind == SOURCE_NONE ? STATUS_OK : STATUS_E_MISSING;
 }
 

@@ -163,8 +163,8 @@ static void question_put(const struct model *m, struct frame *f, struct rect r)
     const struct clock_question *q = &m->at.clock.ask;
     frame_fill(f, r, STYLE_PLAIN, " ");
     int col = frame_put(f, r.row, 1, STYLE_DANGER, " ASKED ");
-    char words[280];
-    snprintf(words, sizeof words, "%s  y yes  n no", q->words);
+    char words[360];
+    snprintf(words, sizeof words, "%s  y yes  n no  %s", q->words, m->at.clock.entry.text);
     frame_wrap(f, (struct rect){r.row, col + 1, r.rows, r.cols - col - 2}, STYLE_TITLE, words);
 }
 

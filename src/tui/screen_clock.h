@@ -34,6 +34,9 @@ struct clock_state {
     bool log_open;
     bool learned; /* lesson holds what the refill taught */
     struct forecast_learned lesson;
+    bool resuming;         /* the record left is taken in when the rig is computed */
+    bool resumed;          /* the job goes on in the file that was left */
+    bool anew;             /* prepared from a record whose gap is unknown */
     struct host_left left; /* an unfinished record of an earlier session */
 };
 

@@ -12,6 +12,7 @@
 #include "tui/screen_help.h"
 #include "tui/screen_hookups.h"
 #include "tui/screen_questions.h"
+#include "tui/screen_resume.h"
 #include "tui/screen_rigs.h"
 #include "tui/screen_save.h"
 #include "tui/screen_values.h"

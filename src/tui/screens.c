@@ -83,6 +83,10 @@ static const struct screen screens[SCREEN_COUNT] = {
         .title = "Danger", .context = KEYS_DANGER, .open = ACT_NONE,
         .footer = FOOTER(ACT_ACKNOWLEDGE, ACT_BACK),
         .act = danger_act, .render = danger_render},
+    [EDITOR_RESUME] = {
+        .title = "Unfinished", .context = KEYS_CONFIRM, .open = ACT_NONE,
+        .footer = FOOTER(ACT_YES, ACT_NO, ACT_BACK),
+        .act = resume_act, .render = resume_render},
 };
 // clang-format on
 
