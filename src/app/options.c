@@ -22,14 +22,12 @@ enum kind {
 };
 
 struct option_row {
-    const char *name;
+    const char *name, *argument, *help;
+    size_t offset;
     int letter; /* 0 = none */
-    const char *argument;
     enum kind kind;
     enum quantity q;
     unsigned commands; /* 0: hidden, for the session's tests */
-    const char *help;
-    size_t offset;
 };
 
 struct command_row {
@@ -41,7 +39,7 @@ struct command_row {
 
 static const struct option_row OPTIONS[] = {
 #define OPTION_ROW(field, name, letter, argument, kind, q, commands, help)                         \
-    {name, letter, argument, KIND_##kind, q, commands, help, offsetof(struct options, field)},
+    {name, argument, help, offsetof(struct options, field), letter, KIND_##kind, q, commands},
     OPTION_TABLE(OPTION_ROW)
 #undef OPTION_ROW
 };
