@@ -206,6 +206,9 @@ struct rect chrome_put(const struct model *m, struct frame *f, const struct scre
     header_put(m, f);
     if (m->outing.has_rig)
         ground_put(m, f);
+    else
+        frame_put_within(f, 1, 1, f->cols - 2, STYLE_LABEL,
+                         "Tyre, load, ground: the answer follows. F3: your rigs.");
     status_put(m, f, f->rows - 3);
     footer_put(m, f, s);
     return (struct rect){2, 0, f->rows - 5, f->cols};
