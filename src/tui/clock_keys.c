@@ -92,7 +92,7 @@ void clock_save(struct model *m)
 
 /* ---- calls ---- */
 
-static struct clock_prompt prompt_of(const struct model *m)
+struct clock_prompt clock_prompt_of(const struct model *m)
 {
     const struct clock_state *s = &m->at.clock;
     return clock_job_prompt(&s->job, clock_now_s(m), s->heeded, s->read_s);
@@ -115,7 +115,7 @@ bool clock_call_words(const struct model *m, struct text *out)
         [CALL_READ] = "READ NOW ",
         [CALL_END] = "AT TARGET: end the job",
     };
-    struct clock_prompt p = prompt_of(m);
+    struct clock_prompt p = clock_prompt_of(m);
     if (p.call == CALL_NONE)
         return false;
     bool down = !m->at.clock.job.session.up && p.call == CALL_DROP;
@@ -144,7 +144,7 @@ static void drop(struct model *m, unsigned corners)
 void clock_heed(struct model *m)
 {
     struct clock_state *s = &m->at.clock;
-    struct clock_prompt p = prompt_of(m);
+    struct clock_prompt p = clock_prompt_of(m);
     double at_s = clock_now_s(m);
     if (p.call == CALL_CHECK) {
         s->heeded |= p.corners;
@@ -517,7 +517,7 @@ void clock_type(struct model *m, int key)
 static void ring(struct model *m)
 {
     struct clock_state *s = &m->at.clock;
-    if (prompt_of(m).call == CALL_NONE) {
+    if (clock_prompt_of(m).call == CALL_NONE) {
         s->bell_ns = 0;
     } else if (!s->muted && (s->bell_ns == 0 || m->now_ns - s->bell_ns >= BELL_NS)) {
         s->bell_ns = m->now_ns;
@@ -555,6 +555,6 @@ int64_t clock_next_change(const struct model *m)
     bool waits = s->job.session.first_air_s < 0 && s->job.saving == CLOCK_SAVED;
     if (waits)
         return -1;
-    int64_t step = prompt_of(m).call != CALL_NONE ? SECOND_NS / 2 : SECOND_NS;
+    int64_t step = clock_prompt_of(m).call != CALL_NONE ? SECOND_NS / 2 : SECOND_NS;
     return m->now_ns + step - (m->now_ns - s->job.zero_ns) % step;
 }

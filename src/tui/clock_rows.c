@@ -42,9 +42,11 @@ double clock_planned(const struct model *m)
     return p->possible ? p->total_s : -1;
 }
 
-static const char *state_word(const struct clock_job *j, int i)
+static const char *state_word(const struct model *m, int i)
 {
+    const struct clock_job *j = &m->at.clock.job;
     const struct session *s = &j->session;
+    struct clock_prompt p = clock_prompt_of(m);
     unsigned bit = 1u << i;
     static const char *const words[] = {"WAITING",  "FILLING", "PAUSED",
                                         "DROP NOW", "DONE",    "CHECK"};
@@ -55,6 +57,9 @@ static const char *state_word(const struct clock_job *j, int i)
     if (!j->known)
         return s->air ? "FILLING" : "PAUSED";
     enum forecast_state state = j->out.corner[i].state;
+    bool off = (p.call == CALL_DROP || p.call == CALL_STOP) && (p.corners & bit);
+    if (off && state != FORECAST_CHECK)
+        state = FORECAST_DROP_NOW; /* with its mate */
     if (s->resting && state == FORECAST_PAUSED)
         return "REST";
     if (!s->up && state == FORECAST_FILLING)
@@ -114,7 +119,7 @@ static void corner_put(const struct model *m, struct frame *f, int row, int i, b
                 c = text_over(target, sizeof target), d = text_over(at, sizeof at),
                 e = text_over(band, sizeof band);
     int col = wide ? 18 : 13;
-    const char *word = state_word(j, i);
+    const char *word = state_word(m, i);
     text_put(&a, s->started >> i & 1u ? "" : "~");
     units_put_bare(&a, s->start_gauge_pa[i], Q_PRESSURE, u, 0);
     now_words(j, i, u, &b);
@@ -123,18 +128,18 @@ static void corner_put(const struct model *m, struct frame *f, int row, int i, b
     name_put(m, f, row, i, wide);
     frame_printf(f, row, col, STYLE_LABEL, "%5s", start);
     frame_printf(f, row, col + 5, STYLE_VALUE, "%6s", now);
-    frame_printf(f, row, col + 11, STYLE_LABEL, "%6s%7s", target, at);
-    frame_printf(f, row, col + 25, STYLE_BAND, "%-11s", band);
+    frame_printf(f, row, col + 11, STYLE_LABEL, "%7s%7s", target, at);
+    frame_printf(f, row, col + 26, STYLE_BAND, "%-11s", band);
     bool loud = strcmp(word, "DROP NOW") == 0 || strcmp(word, "SHUT NOW") == 0 ||
                 strcmp(word, "CHECK") == 0;
-    frame_put(f, row, col + 37, loud ? STYLE_DANGER : STYLE_TITLE, word);
+    frame_put(f, row, col + 38, loud ? STYLE_DANGER : STYLE_TITLE, word);
 }
 
 int clock_rows_put(const struct model *m, struct frame *f, struct rect r, bool wide)
 {
     int col = wide ? 18 : 13, n = 1;
-    frame_printf(f, r.row, col, STYLE_LABEL, "%5s%6s%6s%7s %-11s %s", "start", "now", "target",
-                 "at", "9 of 10", "state");
+    frame_printf(f, r.row, col, STYLE_LABEL, "%5s%6s%7s%7s %-11s %s", "start", "now", "target",
+                 "done", "9 of 10", "state");
     for (int i = 0; i < REFILL_CORNERS && n < r.rows; i++)
         if (m->at.clock.job.session.present >> i & 1u)
             corner_put(m, f, r.row + n++, i, wide);
@@ -156,17 +161,27 @@ static void stop_words(const struct model *m, int i, struct text *out)
     }
 }
 
+/* The corner that speaks for an axle among those of a set; -1: none of it. */
+static int speaker(unsigned set, int a)
+{
+    for (int side = SIDE_LEFT; side <= SIDE_RIGHT; side++)
+        if (set >> REFILL_CORNER(a, side) & 1u)
+            return REFILL_CORNER(a, side);
+    return -1;
+}
+
+/* Those on the line first. */
 void clock_stops_put(const struct model *m, struct frame *f, struct rect r)
 {
     const struct clock_job *j = &m->at.clock.job;
-    unsigned left = j->session.present & ~j->session.dropped;
+    unsigned left = j->session.present & ~j->session.dropped, open = session_open(&j->session);
     int n = 0;
-    for (int a = 0; a < AXLE_COUNT && j->known; a++) {
-        int i =
-            REFILL_CORNER(a, left & (1u << REFILL_CORNER(a, SIDE_LEFT)) ? SIDE_LEFT : SIDE_RIGHT);
+    for (int k = 0; k < 2 * AXLE_COUNT && j->known && n < r.rows; k++) {
+        int a = k % AXLE_COUNT, first = speaker(left & open, a);
+        int i = k < AXLE_COUNT ? first : first >= 0 ? -1 : speaker(left, a);
         char words[160];
         struct text t = text_over(words, sizeof words);
-        if (!(left & (1u << i)) || n >= r.rows)
+        if (i < 0)
             continue;
         stop_words(m, i, &t);
         frame_put_within(f, r.row + n++, r.col, r.cols, STYLE_LABEL, words);

@@ -62,8 +62,8 @@ static void time_put(struct frame *f, struct rect r, const char *label, double t
     if (tall)
         frame_put_within(f, r.row, r.col + 10, r.cols - 10, STYLE_LABEL, band);
     else
-        frame_wrap(f, (struct rect){r.row + 1, r.col, 2, 10}, STYLE_LABEL, band);
-    big_put(f, tall ? r.row + 1 : r.row, tall ? r.col : r.col + 11, tall ? 5 : 3, digits);
+        frame_wrap(f, (struct rect){r.row + 1, r.col, 2, 11}, STYLE_LABEL, band);
+    big_put(f, tall ? r.row + 1 : r.row, tall ? r.col : r.col + 12, tall ? 5 : 3, digits);
 }
 
 /* "4:10-5:30", of the wall time still to go */

@@ -59,7 +59,9 @@ int64_t clock_next_change(const struct model *m);
 /* clock_flows - air is on in a job. */
 bool clock_flows(const struct model *m);
 
-/* clock_call_words - what the driver has to do now, for every screen; false: nothing. */
+/* clock_prompt_of - what the driver has to do now; clock_call_words - in words, for every
+ * screen; false: nothing. */
+struct clock_prompt clock_prompt_of(const struct model *m);
 bool clock_call_words(const struct model *m, struct text *out);
 
 /* clock_flash - whether a call shows in reverse at this moment. */

@@ -47,6 +47,9 @@ static void make_files(struct tui_session *t)
     snprintf(t->search.dir[1], PATHS_LEN, "%s", PROFILES);
     snprintf(f->save_dir, HOST_PATH, "%s/rigs", t->save_dir);
     snprintf(f->ground_file, HOST_PATH, "%s/state/grounds", t->save_dir);
+    snprintf(f->log.dir, HOST_PATH, "%s/state/logs", t->save_dir);
+    snprintf(f->log.learned_file, HOST_PATH, "%s/state/learned", t->save_dir);
+    f->log.journal.fd = -1;
     t->host = session_host_of(f);
 }
 
