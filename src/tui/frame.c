@@ -167,7 +167,7 @@ size_t frame_line_bytes(const char *s, int cols)
 int frame_wrap(struct frame *f, struct rect r, enum style style, const char *s)
 {
     int row = 0;
-    char line[512];
+    char line[4 * FRAME_COLS_MAX + 8];
     while (*s != '\0' && r.cols > 0) {
         size_t n = frame_line_bytes(s, r.cols);
         snprintf(line, sizeof line, "%.*s", (int)(n < sizeof line ? n : sizeof line - 1), s);

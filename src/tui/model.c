@@ -74,8 +74,16 @@ void model_ground(struct model *m, int ground)
     m->outing.ground = ground;
     const struct ground *g = outing_ground(&m->outing, m->grounds);
     model_changed(m, &before, "ground %s", g != NULL ? g->title : "none");
-    if (g != NULL)
+    m->keep_ground = g != NULL;
+    m->effects |= EFFECT_SAVE; /* the frame does not wait for the disk */
+}
+
+static void keep_ground(struct model *m)
+{
+    const struct ground *g = outing_ground(&m->outing, m->grounds);
+    if (m->keep_ground && g != NULL)
         m->host->used_ground(m->host->self, &m->outing.rig, g->name);
+    m->keep_ground = false;
 }
 
 static int ground_index(const struct ground_list *grounds, const char *name)
@@ -321,6 +329,7 @@ int model_update(struct model *m, const struct event *e)
     } else if (e->kind == EVENT_SIGNAL) {
         m->effects |= e->signal == EVENT_STOP ? EFFECT_SUSPEND : EFFECT_QUIT;
     } else if (e->kind == EVENT_SAVE) {
+        keep_ground(m);
         clock_save(m);
     } else {
         clock_tick(m);

@@ -32,8 +32,9 @@ struct model {
     bool acknowledged[CAUTION_COUNT]; /* dangers read and heeded in this job */
     char message[MODEL_MESSAGE];      /* what the last key did; gone with the next one */
     enum style message_style;
-    bool leaving; /* the last key asked to leave with changes that are not saved */
-    bool dirty;   /* the outing changed: compute before the frame */
+    bool leaving;     /* the last key asked to leave with changes that are not saved */
+    bool keep_ground; /* the ground is to be remembered for the next start */
+    bool dirty;       /* the outing changed: compute before the frame */
     int effects;
     struct screen_states at; /* one sub-state a screen */
 };

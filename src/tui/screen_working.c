@@ -141,8 +141,8 @@ void working_render(const struct model *m, struct frame *f, struct rect body)
 {
     const struct working_state *w = &m->at.working;
     int row = body.row + 1, end = body.row + body.rows;
-    frame_printf(f, body.row, 1, STYLE_TITLE, "what every number stands on: %d of %d",
-                 m->working.n > 0 ? w->list.at + 1 : 0, m->working.n);
+    frame_printf(f, body.row, 1, STYLE_TITLE, "%s: what it stands on, %d of %d",
+                 screen_of(m->before)->title, m->working.n > 0 ? w->list.at + 1 : 0, m->working.n);
     if (w->searching) {
         frame_put(f, body.row, body.cols - 28, STYLE_LABEL, "search");
         entry_put(&w->words, f, body.row, body.cols - 21, 20, true);

@@ -58,9 +58,9 @@ void roll_text(struct roll *l, enum style style, int indent, const char *text)
 {
     int cols = l->r.cols - indent;
     for (const char *s = text; *s != '\0';) {
-        char line[256];
+        char line[4 * FRAME_COLS_MAX + 8];
         size_t n = frame_line_bytes(s, cols);
-        snprintf(line, sizeof line, "%*s%.*s", indent, "", (int)(n < 240 ? n : 240), s);
+        snprintf(line, sizeof line, "%*s%.*s", indent, "", (int)n, s);
         roll_line(l, style, line);
         s += n;
         s += strspn(s, " ");
