@@ -142,10 +142,10 @@ H_FILES     := $(sort $(shell find src tests -name '*.h'))
 BANNED      := assert_float_equal|\batof\b|\batoi\b|\bsprintf\b|\bstrcpy\b|\bstrcat\b|iniparser_get(int|double|boolean)
 
 lint: doc-blocks metrics ## formatters and static analysers
-	clang-format --dry-run --Werror $(C_FILES) $(H_FILES)
+	@clang-format --dry-run --Werror $(C_FILES) $(H_FILES)
 	@! grep -nE '$(BANNED)' $(C_FILES) $(H_FILES)
 	$(MAKE) MODE=analyze -j2 analyze
-	cppcheck --quiet --error-exitcode=1 --inline-suppr --std=c11 --enable=warning,portability,performance \
+	@cppcheck --quiet --error-exitcode=1 --inline-suppr --std=c11 --enable=warning,portability,performance \
 	    --suppress=missingIncludeSystem -Isrc -j2 src
 	@for f in $(SRC); do echo $$f; done | xargs -P2 -n8 sh -c 'clang-tidy --quiet "$$@" -- $(STD) $(filter-out -DSANDSHOE_%,$(DEFS)) $(TIDY_DEFS) -Isrc 2>/dev/null || exit 255' sh
 	mandoc -T lint -W warning man/*

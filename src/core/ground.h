@@ -20,8 +20,8 @@ struct ground {
     struct maybe moisture_1; /* by mass */
     bool slick;
     struct maybe snow_density_kg_m3, snow_depth_m;
-    bool road;  /* sealed road: the road pressure itself, no aim */
-    bool sharp; /* edges pinch a soft tyre: never softer than its own target here */
+    bool road;    /* sealed road: the road pressure itself, no aim */
+    bool sharp;   /* edges pinch a soft tyre: never softer than its own target here */
     double aim_1; /* deflection / section height */
     double aim_low_1, aim_high_1;
     double limit_1;

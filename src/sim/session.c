@@ -80,14 +80,16 @@ unsigned session_open(const struct session *s)
     if (s->hookup == HOOKUP_LINKED) {
         return left;
     }
-    if (s->joined & left) {
-        return s->joined & left;
+    unsigned joined = s->joined & left;
+    if (joined) {
+        return joined;
     }
     unsigned group[REFILL_CORNERS];
     int n = session_order(s, group);
     for (int i = 0; i < n; i++) {
-        if (group[i] & left) {
-            return group[i] & left;
+        unsigned here = group[i] & left;
+        if (here) {
+            return here;
         }
     }
     return 0;

@@ -38,7 +38,7 @@ out=$(
     may card "base|core|sim|card"
     may tui "base|core|sim|tui"
     only "(n?curses|ncursesw/)" "src/tui/term_ncurses.c"
-    only "iniparser" "$(ls src/profile/*.c 2>/dev/null | tr '\n' ' ')"
+    only "iniparser" "$(find src/profile -name '*.c' | tr '\n' ' ')"
     only "hpdf" "src/card/draw_pdf.c"
     only "jansson" "src/report/json.c"
     only "zlib" "src/app/journal.c"

@@ -13,4 +13,4 @@ awk '{ n[NR] = $1; at[NR] = $2 " " $3 }
         exit !(med <= 15 && p90 <= 45 && n[NR] <= 60)
     }' "${TMPDIR:-/tmp}/metrics.$$" || { rm -f "${TMPDIR:-/tmp}/metrics.$$"; exit 1; }
 rm -f "${TMPDIR:-/tmp}/metrics.$$"
-wc -l $(find src -name '*.[ch]') | awk '$2 != "total" && $1 > 600 { print "over 600 lines: " $0; bad = 1 } END { exit bad }'
+find src -name '*.[ch]' -exec wc -l {} + | awk '$2 != "total" && $1 > 600 { print "over 600 lines: " $0; bad = 1 } END { exit bad }'
