@@ -63,22 +63,27 @@ static enum exit_status to_pressure(const struct context *c, double cold_pa[AXLE
     return EXIT_FINE;
 }
 
+/* A ground that is refused refuses the refill as well. */
 static enum exit_status to_ground(const struct context *c, const struct ground *g,
-                                  double cold_pa[AXLE_COUNT])
+                                  struct advice *from, double cold_pa[AXLE_COUNT])
 {
     static struct advice to;
     enum exit_status s = context_advise(c, g, &to);
+    if (s == EXIT_FINE && to.refusal.code != REFUSAL_NONE) {
+        *from = to;
+    }
     for (int a = 0; a < AXLE_COUNT && s == EXIT_FINE; a++) {
         cold_pa[a] = to.axle[a].target_gauge_pa;
     }
     return s;
 }
 
-static enum exit_status find_to(const struct context *c, struct up_question *q, char name[UP_NAME])
+static enum exit_status find_to(const struct context *c, struct up_question *q, struct advice *from,
+                                char name[UP_NAME])
 {
     const char *to = c->opt.to ? c->opt.to : "road";
     const struct ground *g = ground_find(&c->grounds, to);
-    snprintf(name, UP_NAME, "%s", to);
+    snprintf(name, UP_NAME, "%s cold", to);
     q->to_name = name;
     if (strcmp(to, "road") == 0) {
         snprintf(name, UP_NAME, "road pressure");
@@ -89,7 +94,7 @@ static enum exit_status find_to(const struct context *c, struct up_question *q, 
     }
     if (g) {
         snprintf(name, UP_NAME, "the targets of %s", to);
-        return to_ground(c, g, q->cold_gauge_pa);
+        return to_ground(c, g, from, q->cold_gauge_pa);
     }
     return to_pressure(c, q->cold_gauge_pa);
 }
@@ -141,7 +146,7 @@ enum exit_status cmd_up(struct context *c)
         s = find_from(c, &q, &from);
     }
     if (s == EXIT_FINE) {
-        s = find_to(c, &q, to_name);
+        s = find_to(c, &q, &from, to_name);
     }
     if (s == EXIT_FINE) {
         s = find_gravel(c, &q, &gravel);

@@ -6,22 +6,30 @@
 
 enum { LEVEL_COLUMN = 9, LINE_TEXT = 640 };
 
-/* The axles that raise the same words: "front, rear: ". */
-static void put_axles(const struct caution_list *list, int at, const char *words,
-                      enum unit_system u, struct text *line)
+/* One bit for each axle and each corner that a caution may be about. */
+static unsigned place_bit(const struct caution *c)
+{
+    return c->has_side ? 1U << (AXLE_COUNT + (int)c->axle * SIDE_COUNT + (int)c->side)
+                       : 1U << c->axle;
+}
+
+/* The places that raise the same words: "front, rear: ". */
+static void put_places(const struct caution_list *list, int at, const char *words,
+                       enum unit_system u, struct text *line)
 {
     char other[LINE_TEXT];
     unsigned said = 0;
     for (int i = at; i < list->n; i++) {
         const struct caution *c = &list->item[i];
         struct text t = text_over(other, sizeof other);
-        if (c->code != list->item[at].code || !c->has_axle || (said >> c->axle & 1U)) {
+        if (c->code != list->item[at].code || !c->has_axle || (said & place_bit(c))) {
             continue;
         }
         caution_put(c, u, &t);
         if (strcmp(other, words) == 0) {
-            text_put(line, "%s%s", said ? ", " : "", axle_name(c->axle));
-            said |= 1U << c->axle;
+            text_put(line, "%s%s", said ? ", " : "",
+                     c->has_side ? corner_name(c->axle, c->side) : axle_name(c->axle));
+            said |= place_bit(c);
         }
     }
     if (said) {
@@ -55,7 +63,7 @@ static void put_one(const struct caution_list *list, int at, enum unit_system u,
     if (said_before(list, at, words, u)) {
         return;
     }
-    put_axles(list, at, words, u, &line);
+    put_places(list, at, words, u, &line);
     text_put(&line, "%s", words);
     wrap_put(out, LEVEL_COLUMN, caution_level_name(caution_level_of(list->item[at].code)), buf);
 }
