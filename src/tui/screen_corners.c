@@ -12,11 +12,11 @@
  * has a line. */
 struct layout {
     struct rect body;
-    int blocks, lines; /* axles with a block, with a line */
-    int patch_rows;    /* of the longest patch of all grounds */
-    int label_cols, patch_cols;
-    int big_rows; /* of the numerals */
-    int gap;      /* blank rows between blocks */
+    int blocks, lines;                /* axles with a block, with a line */
+    int patch_rows;                   /* of the longest patch of all grounds */
+    int label_cols, patch_cols, near; /* near: between patch and numerals */
+    int big_rows;                     /* of the numerals */
+    int gap;                          /* blank rows between blocks */
     double row_m;
 };
 
@@ -77,7 +77,8 @@ static struct layout layout_of(const struct model *m, struct rect body)
     l.patch_rows = patch_room(body.rows, l.blocks, l.lines);
     l.big_rows = l.patch_rows >= 7 && half >= 52 ? 5 : 3;
     l.label_cols = half >= 38 ? 15 : 9;
-    int patch_max = half - 1 - l.label_cols - numerals_of(m, l.big_rows) - 3;
+    l.near = half >= 38 ? 2 : 1;
+    int patch_max = half - 1 - l.label_cols - numerals_of(m, l.big_rows) - l.near - 1;
     l.row_m = patch_scale(m->results.longest_m, m->results.widest_m, l.patch_rows, patch_max);
     l.patch_cols = l.row_m > 0 ? patch_cols(m->results.widest_m, l.row_m) : 1;
     int spare = body.rows - 2 - l.blocks * (l.patch_rows + 2) - l.lines;
@@ -155,7 +156,7 @@ static void numerals_put(const struct model *m, struct frame *f, const struct la
     char digits[32];
     enum unit_system u = model_units(m);
     pressure_bare(digits, m->results.advice.axle[x].target_gauge_pa, u);
-    int width = big_width(digits, l->big_rows), edge = 1 + l->label_cols + l->patch_cols + 2;
+    int width = big_width(digits, l->big_rows), edge = 1 + l->label_cols + l->patch_cols + l->near;
     int col = s == SIDE_LEFT ? edge : l->body.cols - edge - width;
     int down = (l->patch_rows - l->big_rows) / 2;
     big_put(f, row + down, col, l->big_rows, digits);

@@ -336,13 +336,14 @@ static void the_scale_fits_the_longest_patch(void **state)
     static const char *const grounds[] = {"rock-steps", "dune-sand", "bog"};
     static const struct {
         int cols, rows, patch_rows;
-    } sizes[] = {{80, 24, 5}, {60, 20, 4}};
+    } sizes[] = {{80, 24, 5}, {60, 20, 4}, {60, 20, 4}};
     for (size_t r = 0; r < sizeof rigs / sizeof *rigs; r++)
         for (size_t g = 0; g < sizeof grounds / sizeof *grounds; g++)
-            for (size_t s = 0; s < 2; s++) {
+            for (size_t s = 0; s < 3; s++) {
                 struct tui_session *t =
                     tui_begin(rigs[r], grounds[g], sizes[s].cols, sizes[s].rows);
-                const char *frame = tui_script(t, "text\n"), *scale = strstr(frame, "1 row = ");
+                const char *frame = tui_script(t, s < 2 ? "text\n" : "keys v\ntext\n"),
+                           *scale = strstr(frame, "1 row = ");
                 double row_mm = 0;
                 assert_non_null(scale);
                 assert_int_equal(sscanf(scale, "1 row = %lf mm", &row_mm), 1);
