@@ -463,7 +463,7 @@ static bool own_key(struct model *m, enum action a)
     else if (does[a] != NULL)
         does[a](m);
     else if (a == ACT_CLOCK_ALL)
-        s->all = !s->all;
+        s->all = true;
     else if (a == ACT_CLOCK_MUTE)
         s->muted = !s->muted;
     else if (a == ACT_CLOCK_FLOWING) {

@@ -51,7 +51,7 @@ static const char *state_word(const struct model *m, int i)
     static const char *const words[] = {"WAITING",  "FILLING", "PAUSED",
                                         "DROP NOW", "DONE",    "CHECK"};
     if (s->dropped & bit)
-        return s->first_air_s < 0 || s->drop_at_s[i] < s->first_air_s ? "NO AIR" : "DONE";
+        return s->first_air_s < 0 || s->drop_at_s[i] <= s->first_air_s ? "NO AIR" : "DONE";
     if (s->first_air_s < 0)
         return s->started & bit ? "READY" : "READ IT";
     if (!j->known)
@@ -205,7 +205,7 @@ static void record_row(const struct model *m, struct frame *f, int row, int i)
                  read ? pressure_bare(end, last->p_gauge_pa, u) : "--");
     frame_printf(f, row, 33, STYLE_LABEL, "%6s",
                  pressure_bare(target, s->in.corner[i].target_gauge_pa, u));
-    if ((s->dropped >> i & 1u) && s->drop_at_s[i] >= s->first_air_s && s->first_air_s >= 0)
+    if ((s->dropped >> i & 1u) && s->drop_at_s[i] > s->first_air_s && s->first_air_s >= 0)
         frame_printf(f, row, 41, STYLE_LABEL, "%7s",
                      clock_minutes(time, s->drop_at_s[i] - s->first_air_s));
     else if (s->dropped >> i & 1u)
