@@ -7,11 +7,9 @@
 #include "report/head_text.h"
 #include "report/working_text.h"
 #include "report/wrap.h"
-#include "sim/trip_caution.h"
+#include "sim/trip_words.h"
 
 enum { LABEL = HEAD_COLUMN, LINE = 600, TABLE_WIDTH = 79, BESIDE_AXLES = 41 };
-
-#define HARDLY_S 90.0 /* s: a gain that a stop is hardly worth, own choice */
 
 /* What the parts of the report need. */
 struct page {
@@ -21,6 +19,7 @@ struct page {
     int more; /* extra decimals of a pressure */
     int n_axle;
     enum axle_id axle[AXLE_COUNT];
+    struct trip_words words;
     struct text *out;
 };
 
@@ -28,6 +27,7 @@ static struct page page_of(const struct trip_report *r, enum unit_system u, stru
 {
     struct page p = {.r = r, .plan = r->plan, .u = u, .out = out};
     p.more = cell_pressure_more(r->in->rig, u);
+    p.words = (struct trip_words){.in = r->in, .plan = r->plan, .u = u, .more = p.more};
     for (int x = 0; x < AXLE_COUNT; x++) {
         if (r->in->rig->axle[x].present) {
             p.axle[p.n_axle++] = (enum axle_id)x;
@@ -49,42 +49,6 @@ static int axle_width(enum axle_id axle)
 {
     int n = text_width(axle_name(axle)) + 1;
     return n > 7 ? n : 7;
-}
-
-/* "3 h 48 min", "27 min", "40 s" */
-static void put_span(struct text *t, double s)
-{
-    long min = lround(s / 60.0);
-    if (s < HARDLY_S) {
-        text_put(t, "%.0f s", s);
-        return;
-    }
-    if (min >= 60) {
-        text_put(t, "%ld h ", min / 60);
-    }
-    text_put(t, "%ld min", min % 60);
-}
-
-/* "front 18, rear 23" */
-static void put_axles(const struct page *p, const double pa[], int more, struct text *t)
-{
-    for (int i = 0; i < p->n_axle; i++) {
-        text_put(t, "%s%s ", i > 0 ? ", " : "", axle_name(p->axle[i]));
-        units_put_bare(t, pa[p->axle[i]], Q_PRESSURE, p->u, more);
-    }
-}
-
-static void put_place(const struct page *p, double height_m, double temp_k, struct text *t)
-{
-    text_put(t, "%.0f m, ", height_m);
-    units_put(t, temp_k, Q_TEMPERATURE, p->u, 0);
-}
-
-/* "road pressure", "the pressures of dune-sand" */
-static void put_level(const struct page *p, int level, struct text *t)
-{
-    const struct trip_level *l = &p->plan->level[level];
-    text_put(t, l->road ? "road pressure" : "the pressures of %s", l->name);
 }
 
 /* ---- head ---- */
@@ -220,11 +184,11 @@ static void put_total(const struct page *p)
 {
     char buf[LINE];
     struct text t = text_over(buf, sizeof buf);
-    put_span(&t, p->plan->total_s);
+    trip_words_span(p->plan->total_s, &t);
     text_put(&t, ": ");
-    put_span(&t, p->plan->drive_s);
+    trip_words_span(p->plan->drive_s, &t);
     text_put(&t, " driving, ");
-    put_span(&t, p->plan->action_s);
+    trip_words_span(p->plan->action_s, &t);
     text_put(&t, " for changing pressures; %.0f L of free air",
              units_in(p->plan->free_air_m3, Q_VOLUME, "L"));
     if (p->plan->no_air) {
@@ -236,115 +200,16 @@ static void put_total(const struct page *p)
 
 /* ---- what comes before each leg ---- */
 
-static void put_reason(const struct page *p, const struct trip_leg_plan *l, struct text *t)
-{
-    if (!l->change_saves_s.is) {
-        text_put(t, "%s", trip_why_text(l->why));
-    } else {
-        text_put(t, "saves ");
-        put_span(t, l->change_saves_s.v);
-        text_put(t, " all told%s", l->change_saves_s.v < HARDLY_S ? ": leave it if you like" : "");
-    }
-    if (l->other_level >= 0 && l->other_loses_s.is) {
-        text_put(t, "; ");
-        put_level(p, l->other_level, t);
-        if (l->other_loses_s.v < HARDLY_S) {
-            text_put(t, " would take about as long");
-        } else {
-            text_put(t, " instead would lose ");
-            put_span(t, l->other_loses_s.v);
-        }
-    }
-    text_put(t, ". ");
-}
-
-/* "part-up, 10 min, 543 L of free air: set front 36, rear 43 at 110 m, 30 C." */
-static void put_set_here(const struct page *p, const struct trip_leg_plan *l, struct text *t)
-{
-    static const char *const names[] = {"", "Down", "Up", "Part-up"};
-    if (l->source_too_weak) {
-        text_put(t, "%s CANNOT BE MADE with the rig's own air", names[l->action]);
-    } else {
-        text_put(t, "%s, %.0f min", names[l->action], l->action_s / 60.0);
-    }
-    if (l->rest_s > 0.0) {
-        text_put(t, " (%.0f of them the compressor's rest)", l->rest_s / 60.0);
-    }
-    if (l->free_air_m3 > 0.0) {
-        text_put(t, ", %.0f L of free air", units_in(l->free_air_m3, Q_VOLUME, "L"));
-    }
-    text_put(t, ": set ");
-    put_axles(p, l->set_gauge_pa, 0, t);
-    text_put(t, " at ");
-    put_place(p, l->start_height_m, l->start_temp_k, t);
-    text_put(t, ", more while the tyres are warm. To ");
-    put_level(p, l->level, t);
-    text_put(t, ": ");
-}
-
-static void put_abort(const struct page *p, int i, struct text *t)
-{
-    const struct trip_leg_plan *l = &p->plan->leg[i];
-    if (!l->abort_cap_mps.is) {
-        return;
-    }
-    text_put(t, "If the air fails here: ");
-    units_put(t, l->abort_cap_mps.v, Q_SPEED, p->u, 0);
-    text_put(t, " at most until there is other air%s. ",
-             p->r->in->ground[i]->road ? ", and keep off fast roads" : "");
-}
-
-/* A pressure set here that will be too low later: said first. */
-static void put_low(const struct page *p, int i, struct text *t)
-{
-    const struct trip_leg_plan *l = &p->plan->leg[i];
-    if (l->warn_leg < 0) {
-        return;
-    }
-    const struct trip_leg_plan *there = &p->plan->leg[l->warn_leg];
-    text_put(t, "BEFORE YOU DO: at the end of leg %d (", l->warn_leg + 1);
-    put_place(p, there->end_height_m, there->end_temp_k, t);
-    text_put(t, ") it will read too little:");
-    for (int x = 0; x < AXLE_COUNT; x++) {
-        if (there->low[x]) {
-            text_put(t, " %s ", axle_name((enum axle_id)x));
-            units_put_bare(t, there->end_gauge_pa[x], Q_PRESSURE, p->u, 0);
-            text_put(t, ", floor ");
-            units_put_bare(t, there->floor_gauge_pa[x], Q_PRESSURE, p->u, 0);
-            text_put(t, ": set no less than ");
-            units_put_bare(t, trip_least_to_set(p->r->in, l, x), Q_PRESSURE, p->u, p->more);
-            text_put(t, " here.");
-        }
-    }
-    text_put(t, " ");
-}
-
-static void put_act(const struct page *p, int i)
-{
-    const struct trip_leg_plan *l = &p->plan->leg[i];
-    char label[16], buf[LINE * 2];
-    struct text t = text_over(buf, sizeof buf), n = text_over(label, sizeof label);
-    bool act = l->action != TRIP_NONE;
-    bool kept =
-        l->why == TRIP_WHY_NOT_WORTH || l->why == TRIP_WHY_NO_AIR || l->why == TRIP_WHY_START;
-    if (!act && !kept && l->warn_leg < 0) {
-        return;
-    }
-    text_put(&n, "Leg %d", i + 1);
-    put_low(p, i, &t);
-    if (act) {
-        put_set_here(p, l, &t);
-    }
-    put_reason(p, l, &t);
-    put_abort(p, i, &t);
-    wrap_put(p->out, LABEL, label, buf);
-}
-
 static void put_acts(const struct page *p)
 {
     text_put(p->out, "\nBefore each leg\n");
     for (int i = 0; i < p->plan->n_leg; i++) {
-        put_act(p, i);
+        char label[16], buf[LINE * 2];
+        struct text t = text_over(buf, sizeof buf), n = text_over(label, sizeof label);
+        text_put(&n, "Leg %d", i + 1);
+        if (trip_words_act(&p->words, i, &t)) {
+            wrap_put(p->out, LABEL, label, buf);
+        }
     }
 }
 
@@ -410,9 +275,9 @@ static void put_morning(const struct page *p)
     struct text t = text_over(buf, sizeof buf);
     text_put(&t, "read every tyre cold, before driving. Coldest and lowest, end of leg %d (",
              p->plan->coldest_leg + 1);
-    put_place(p, p->plan->coldest_height_m, p->plan->coldest_temp_k, &t);
+    trip_words_place(&p->words, p->plan->coldest_height_m, p->plan->coldest_temp_k, &t);
     text_put(&t, "): ");
-    put_axles(p, p->plan->coldest_gauge_pa, 0, &t);
+    trip_words_axles(&p->words, p->plan->coldest_gauge_pa, 0, &t);
     text_put(&t, ". A tyre that reads less than this table has lost air: find out why first. One "
                  "that reads more up high is not at fault: do not bleed it.");
     text_put(p->out, "\n");
