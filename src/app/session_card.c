@@ -24,14 +24,14 @@ static void say_fault(enum status st, const struct card_job_report *fault, enum 
 }
 
 /* "flatbed-cabin" of a path; the quick form has none */
-static void stem_of(const struct rig *rig, char out[80])
+static void stem_of(const char *path, const char *instead, char out[80])
 {
-    const char *slash = strrchr(rig->path, '/');
-    const char *name = slash != NULL ? slash + 1 : rig->path;
+    const char *slash = strrchr(path, '/');
+    const char *name = slash != NULL ? slash + 1 : path;
     int n = (int)strcspn(name, ".");
     snprintf(out, 80, "%.*s", n < 60 ? n : 60, name);
     if (n == 0) {
-        snprintf(out, 80, "rig");
+        snprintf(out, 80, "%s", instead);
     }
 }
 
@@ -64,32 +64,56 @@ static void make_absolute(char path[HOST_PATH])
     }
 }
 
-bool session_card(const struct rig *rig, const struct ground_list *grounds,
-                  const struct conditions *day, enum unit_system u, const char *size,
-                  char path[HOST_PATH], struct text *message)
+/* the PDF of a job under a name that is free */
+static bool make_pdf(const struct card_job *job, const char *stem, char path[HOST_PATH],
+                     struct text *message)
 {
     static unsigned char bytes[CARD_PDF_MAX];
-    char date[CLOCK_DATE], stem[80];
-    struct card_job job = {
-        .rig = rig, .catalogue = grounds, .conditions = *day, .units = u, .date = date};
     struct card_job_report fault = {.what = ""};
     size_t n = 0;
-    clock_today(date);
-    enum status st = card_size_from_name(size, &job.size);
-    if (st >= STATUS_OK) {
-        st = card_job_pdf(&job, sizeof bytes, bytes, &n, &fault);
-    }
+    enum status st = card_job_pdf(job, sizeof bytes, bytes, &n, &fault);
     if (st < STATUS_OK) {
-        say_fault(st, &fault, u, message);
+        say_fault(st, &fault, job->units, message);
         return false;
     }
-    stem_of(rig, stem);
     if (!write_free(stem, bytes, n, path, message)) {
         path[0] = '\0';
         return false;
     }
     make_absolute(path);
     return true;
+}
+
+bool session_card(const struct rig *rig, const struct ground_list *grounds,
+                  const struct conditions *day, enum unit_system u, const char *size,
+                  char path[HOST_PATH], struct text *message)
+{
+    char date[CLOCK_DATE], stem[80];
+    struct card_job job = {
+        .rig = rig, .catalogue = grounds, .conditions = *day, .units = u, .date = date};
+    clock_today(date);
+    stem_of(rig->path, "rig", stem);
+    if (card_size_from_name(size, &job.size) < STATUS_OK) {
+        text_put(message, "no card is of the size %s", size);
+        return false;
+    }
+    return make_pdf(&job, stem, path, message);
+}
+
+bool session_trip_card(const struct rig *rig, const struct trip *trip,
+                       const struct ground_list *grounds, enum unit_system u, char path[HOST_PATH],
+                       struct text *message)
+{
+    char date[CLOCK_DATE], stem[80];
+    struct card_job job = {.rig = rig,
+                           .trip = trip,
+                           .catalogue = grounds,
+                           .units = u,
+                           .size = CARD_A6,
+                           .date = trip->date[0] != '\0' ? trip->date : date};
+    clock_today(date);
+    stem_of(trip->path, "trip", stem);
+    return make_pdf(&job, stem, path, message);
 }
 
 static void run_lp(const char *path)

@@ -6,6 +6,7 @@
 #include "app/files.h"
 #include "app/learned.h"
 #include "app/session_card.h"
+#include "app/session_trip.h"
 #include "core/quick.h"
 
 enum { RIG_TEXT = 16384, GROUND_LINES = 200, GROUND_LINE = HOST_PATH + GROUND_NAME + 4 };
@@ -320,6 +321,23 @@ static bool host_card(void *self, const struct rig *rig, const struct conditions
     return session_card(rig, f->grounds, day, u, size, path, message);
 }
 
+static int host_trips(void *self, int max, struct host_trip out[])
+{
+    return session_trips(self, max, out);
+}
+
+static bool host_trip(void *self, const char *path, struct trip *trip, struct load_report *report)
+{
+    return session_trip(self, path, trip, report);
+}
+
+static bool host_trip_card(void *self, const struct rig *rig, const struct trip *trip,
+                           enum unit_system u, char path[HOST_PATH], struct text *message)
+{
+    const struct session_files *f = self;
+    return session_trip_card(rig, trip, f->grounds, u, path, message);
+}
+
 static bool host_print(void *self, const char *path, struct text *message)
 {
     (void)self;
@@ -449,6 +467,9 @@ struct session_host session_host_of(struct session_files *files)
     return (struct session_host){.self = files,
                                  .load = host_load,
                                  .rigs = host_rigs,
+                                 .trips = host_trips,
+                                 .trip = host_trip,
+                                 .trip_card = host_trip_card,
                                  .values = host_values,
                                  .mass_section = host_mass_section,
                                  .save = host_save,

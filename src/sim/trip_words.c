@@ -37,6 +37,14 @@ void trip_words_place(const struct trip_words *w, double height_m, double temp_k
     units_put(t, temp_k, Q_TEMPERATURE, w->u, 0);
 }
 
+/* A blank between two sentences. */
+static void gap(struct text *t)
+{
+    if (t->len > 0 && t->s[t->len - 1] != ' ') {
+        text_char(t, ' ', 1);
+    }
+}
+
 /* "road pressure", "the pressures of dune-sand" */
 static void put_level(const struct trip_words *w, int level, struct text *t)
 {
@@ -51,6 +59,7 @@ static void put_low(const struct trip_words *w, const struct trip_leg_plan *l, s
         return;
     }
     const struct trip_leg_plan *there = &w->plan->leg[l->warn_leg];
+    gap(t);
     text_put(t, "BEFORE YOU DO: at the end of leg %d (", l->warn_leg + 1);
     trip_words_place(w, there->end_height_m, there->end_temp_k, t);
     text_put(t, ") it will read too little:");
@@ -65,13 +74,13 @@ static void put_low(const struct trip_words *w, const struct trip_leg_plan *l, s
             text_put(t, " here.");
         }
     }
-    text_put(t, " ");
 }
 
 /* "Part-up, 10 min, 543 L of free air: set front 36, rear 43 at 110 m, 30 C" */
 static void put_set_here(const struct trip_words *w, const struct trip_leg_plan *l, struct text *t)
 {
     static const char *const names[] = {"", "Down", "Up", "Part-up"};
+    gap(t);
     if (l->source_too_weak) {
         text_put(t, "%s CANNOT BE MADE with the rig's own air", names[l->action]);
     } else {
@@ -94,6 +103,7 @@ static void put_set_here(const struct trip_words *w, const struct trip_leg_plan 
 
 static void put_reason(const struct trip_words *w, const struct trip_leg_plan *l, struct text *t)
 {
+    gap(t);
     if (!l->change_saves_s.is) {
         text_put(t, "%s", trip_why_text(l->why));
     } else {
@@ -111,16 +121,17 @@ static void put_reason(const struct trip_words *w, const struct trip_leg_plan *l
             trip_words_span(l->other_loses_s.v, t);
         }
     }
-    text_put(t, ". ");
+    text_put(t, ".");
 }
 
 static void put_abort(const struct trip_words *w, int i, struct text *t)
 {
     const struct trip_leg_plan *l = &w->plan->leg[i];
     if (l->abort_cap_mps.is) {
+        gap(t);
         text_put(t, "If the air fails here: ");
         units_put(t, l->abort_cap_mps.v, Q_SPEED, w->u, 0);
-        text_put(t, " at most until there is other air%s. ",
+        text_put(t, " at most until there is other air%s.",
                  w->in->ground[i]->road ? ", and keep off fast roads" : "");
     }
 }
@@ -128,9 +139,10 @@ static void put_abort(const struct trip_words *w, int i, struct text *t)
 static void put_too_soft(const struct trip_words *w, const struct trip_leg_plan *l, struct text *t)
 {
     if (l->cap_mps.is) {
+        gap(t);
         text_put(t, "Softer than this ground wants: ");
         units_put(t, l->cap_mps.v, Q_SPEED, w->u, 0);
-        text_put(t, " at most. ");
+        text_put(t, " at most.");
     }
 }
 

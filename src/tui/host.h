@@ -10,6 +10,7 @@
 #include "core/ground.h"
 #include "core/refill_log.h"
 #include "core/rig.h"
+#include "core/trip_plan.h"
 #include "sim/forecast.h"
 
 enum {
@@ -17,6 +18,7 @@ enum {
     HOST_KEY = 48,
     HOST_VALUE = 80,
     HOST_RIGS = 64,
+    HOST_TRIPS = 32,
     HOST_VALUES = 200,
     HOST_MESSAGE = 400,
     HOST_ASSUMED = 12
@@ -39,6 +41,11 @@ struct rig_edit {
 /* A rig on the search path. */
 struct host_rig {
     char name[RIG_NAME], load_state[RIG_NAME], path[HOST_PATH];
+};
+
+/* A trip on the search path. */
+struct host_trip {
+    char name[RIG_NAME], rig[RIG_NAME], path[HOST_PATH];
 };
 
 /* One value of the rig as a profile would write it; help says what it means and which values go. */
@@ -78,6 +85,15 @@ struct session_host {
 
     /* rigs - those on the search path; returns how many, at most max. */
     int (*rigs)(void *self, int max, struct host_rig out[]);
+
+    /* trips - those on the search path; returns how many, at most max. trip - one of them, its
+     * grounds all known; false: trip is untouched and the report says why. */
+    int (*trips)(void *self, int max, struct host_trip out[]);
+    bool (*trip)(void *self, const char *path, struct trip *trip, struct load_report *report);
+
+    /* trip_card - the card of a trip with the rig as it stands, as card. */
+    bool (*trip_card)(void *self, const struct rig *rig, const struct trip *trip,
+                      enum unit_system u, char path[HOST_PATH], struct text *message);
 
     /* values - every key that the rig has or may have, in file order, with the changes on top;
      * returns how many, at most max. */

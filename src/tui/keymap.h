@@ -20,6 +20,7 @@
     X(WEIGHTS, "In the weights")                                                                   \
     X(WORKING, "In the working")                                                                   \
     X(CARD, "At the card")                                                                         \
+    X(TRIP, "On a trip")                                                                           \
     X(CLOCK, "At the air clock")                                                                   \
     X(DANGER, "Before an act")                                                                     \
     X(CONFIRM, "When asked")
@@ -29,6 +30,7 @@
     K(FOOTPRINT, SESSION, "p", "footprint", "Footprint of the axle picked: patches, section, flotation.") \
     K(HOOKUPS, SESSION, "o", "hook-ups", "Hook-ups side by side: minutes up, order of corners.")   \
     K(CLOCK, SESSION, "a", "air clock", "Air clock: timed air-down and air-up, told by your gauge.")  \
+    K(TRIP, SESSION, "r", "route", "Trip: pressures, stops and minutes of a route.")               \
     K(BASIS, SESSION, "b", "basis", "Working: what every number stands on.")                     \
     K(CAUTIONS, SESSION, "!", "cautions", "Cautions, and whose word goes before this program's.")  \
     K(HELP, SESSION, "?", "help", "Help: all keys.")                                               \
@@ -73,6 +75,8 @@
     K(SEARCH_NEXT, WORKING, "Enter", "next hit", "To the next place found.")                       \
     K(CARD_MAKE, CARD, "Enter", "make it", "Make the card.")                                       \
     K(CARD_PRINT, CARD, "p", "print it", "Send the card to the printer, by the command lp.")       \
+    K(TRIP_OPEN, TRIP, "Enter", "trips", "Open the trip marked; with one open, the list of trips.") \
+    K(TRIP_CARD, TRIP, "i", "card", "The card of this trip: a PDF in the current folder.")         \
     K(CLOCK_AIR, CLOCK, "Space", "air", "Start, pause, go on; after the end a new job.")       \
     K(CLOCK_TAKE, CLOCK, "Enter", "done", "Take the reading typed, or say that the act asked for is done.") \
     K(CLOCK_FLOWING, CLOCK, "f", "flowing", "The reading is taken while air flows, or settled.")   \

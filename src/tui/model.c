@@ -122,6 +122,7 @@ static void compute(struct model *m)
     outing_compute(&m->outing, m->grounds, &m->results);
     outing_refill_compute(&m->outing, m->grounds, &m->results);
     clock_follow(m);
+    trip_follow(m);
     if (m->screen == SCREEN_WORKING)
         working_fill(m);
 }

@@ -15,6 +15,7 @@
 #include "tui/screen_resume.h"
 #include "tui/screen_rigs.h"
 #include "tui/screen_save.h"
+#include "tui/screen_trip.h"
 #include "tui/screen_values.h"
 #include "tui/screen_weights.h"
 #include "tui/screen_working.h"
@@ -30,6 +31,7 @@ struct screen_states {
     struct questions_state questions;
     struct rigs_state rigs;
     struct save_state save;
+    struct trip_state trip;
     struct values_state values;
     struct weights_state weights;
     struct working_state working;

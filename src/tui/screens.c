@@ -32,6 +32,10 @@ static const struct screen screens[SCREEN_COUNT] = {
         .title = "Hook-ups", .context = KEYS_SESSION, .open = ACT_HOOKUPS, .tells_steps = true, .job = CAUTION_JOB_UP,
         .footer = FOOTER(ACT_DOWN, ACT_PAGE_DOWN, ACT_GROUND, ACT_WEIGHTS, ACT_CORNERS, ACT_BASIS, ACT_HELP, ACT_BACK),
         .enter = hookups_enter, .act = hookups_act, .render = hookups_render},
+    [SCREEN_TRIP] = {
+        .title = "Trip", .context = KEYS_TRIP, .open = ACT_TRIP,
+        .footer = FOOTER(ACT_TRIP_OPEN, ACT_DOWN, ACT_UP, ACT_PAGE_DOWN, ACT_TRIP_CARD, ACT_UNITS, ACT_CORNERS, ACT_HELP, ACT_BACK),
+        .enter = trip_enter, .act = trip_act, .render = trip_render},
     [SCREEN_WORKING] = {
         .title = "Working", .context = KEYS_WORKING, .open = ACT_BASIS,
         .footer = FOOTER(ACT_SEARCH, ACT_SEARCH_NEXT, ACT_DOWN, ACT_UP, ACT_PAGE_DOWN, ACT_CORNERS, ACT_BACK),

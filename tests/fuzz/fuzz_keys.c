@@ -37,6 +37,14 @@ static bool no_card(void *self, const struct rig *rig, const struct conditions *
     return false;
 }
 
+static bool no_trip_card(void *self, const struct rig *rig, const struct trip *trip,
+                         enum unit_system u, char path[HOST_PATH], struct text *message)
+{
+    (void)self, (void)rig, (void)trip, (void)u, (void)path;
+    text_put(message, "no card of the trip");
+    return false;
+}
+
 static bool no_print(void *self, const char *path, struct text *message)
 {
     (void)self;
@@ -56,6 +64,7 @@ static void prepare(void)
     host = session_host_of(&files);
     host.save = no_save;
     host.card = no_card;
+    host.trip_card = no_trip_card;
     host.print = no_print;
 }
 
