@@ -124,7 +124,7 @@ static int names_of(const char *dir, char names[LOG_NAMES][LOG_NAME])
     while (d && n < LOG_NAMES && (e = readdir(d)) != NULL) {
         size_t len = strlen(e->d_name);
         if (len > 4 && len < LOG_NAME && strcmp(e->d_name + len - 4, ".log") == 0) {
-            snprintf(names[n++], LOG_NAME, "%s", e->d_name);
+            snprintf(names[n++], LOG_NAME, "%.*s", LOG_NAME - 1, e->d_name);
         }
     }
     if (d) {

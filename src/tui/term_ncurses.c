@@ -94,7 +94,9 @@ static enum status usable(struct text *why)
                  name);
         return STATUS_E_SYSTEM;
     }
-    if (*capability("cup") == '\0' || *capability("clear") == '\0') {
+    bool places = *capability("cup") != '\0' && *capability("clear") != '\0';
+    del_curterm(cur_term); /* newterm makes its own */
+    if (!places) {
         text_put(why, "TERM=%s cannot place the cursor; use: sandshoe advise", name);
         return STATUS_E_SYSTEM;
     }
