@@ -83,9 +83,9 @@ CHECKS      := $(UNIT_BIN) $(B)/sandshoe $(TTY_BIN)
 RUN         := ASAN_OPTIONS=detect_leaks=1 UBSAN_OPTIONS=print_stacktrace=1
 SANDSHOE    := $(CURDIR)/$(B)/sandshoe
 
-$(B)/tests/test_tty: $(B)/tests-obj/tty/test_tty.o $(filter-out $(B)/tests-obj/tty/test_tty.o, \
-                     $(patsubst tests/%.c,$(B)/tests-obj/%.o,$(wildcard tests/tty/*.c))) \
-                     $(SUPPORT_OBJ) $(B)/libsandshoe.a
+TTY_OBJ     := $(patsubst tests/%.c,$(B)/tests-obj/%.o,$(filter-out tests/tty/test_%.c,$(wildcard tests/tty/*.c)))
+
+$(TTY_BIN): $(B)/tests/%: $(B)/tests-obj/tty/%.o $(TTY_OBJ) $(SUPPORT_OBJ) $(B)/libsandshoe.a
 	@mkdir -p $(@D)
 	$(CC) $(ALL_LDFLAGS) -o $@ $^ $(LIBS) $(TEST_LIBS)
 
