@@ -155,18 +155,45 @@ static enum exit_status load_quick(struct context *c)
     return EXIT_FINE;
 }
 
+static bool road_given(const struct options *o)
+{
+    bool given = false;
+    for (int a = 0; a < AXLE_COUNT; a++) {
+        given = given || o->road.axle[a].is;
+    }
+    return given;
+}
+
+/* A reading for an axle that is not there would be judged by nobody. */
+static enum exit_status check_named_axles(const struct context *c)
+{
+    for (int a = 0; a < AXLE_COUNT; a++) {
+        if (c->opt.named_axles >> a & 1U && !c->rig.axle[a].present) {
+            context_say("%s: this rig has no such axle", axle_name((enum axle_id)a));
+            return EXIT_USAGE;
+        }
+    }
+    return EXIT_FINE;
+}
+
 enum exit_status context_load_rig(struct context *c)
 {
     enum exit_status s = context_load_grounds(c);
     if (s != EXIT_FINE) {
         return s;
     }
+    if (c->opt.n_arg > 0 && road_given(&c->opt)) {
+        context_say("--road goes with the quick form; with a RIG write "
+                    "--set front.road_pressure=38psi");
+        return EXIT_USAGE;
+    }
     bool quick = c->opt.tyre || c->opt.rear_tyre || c->opt.front_kg.is || c->opt.rear_kg.is;
     if (quick && c->opt.n_arg > 0) {
         context_say("give a RIG or the quick form, not both");
         return EXIT_USAGE;
     }
-    return c->opt.n_arg > 0 ? context_load_rig_named(c, c->opt.arg[0]) : load_quick(c);
+    s = c->opt.n_arg > 0 ? context_load_rig_named(c, c->opt.arg[0]) : load_quick(c);
+    return s == EXIT_FINE ? check_named_axles(c) : s;
 }
 
 const struct ground *context_ground(const struct context *c, const char *name)

@@ -39,7 +39,7 @@ static enum status read_all(int fd, const char *path, char *bytes, size_t cap, s
 enum status file_read(const char *path, char *bytes, size_t cap, size_t *n, struct text *why)
 {
     struct stat st;
-    int fd = open(path, O_RDONLY | O_CLOEXEC);
+    int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK); /* never waits on a pipe */
     if (fd < 0) {
         return system_error(path, why);
     }

@@ -75,6 +75,7 @@ static const struct option_range {
 #define PRESSURE_MOST_PA 1.5e6 /* above any tyre */
 
 enum {
+    LIST_ITEMS = 2 * LOG_CORNERS,
     N_RANGES = sizeof RANGES / sizeof RANGES[0],
     N_OPTIONS = sizeof OPTIONS / sizeof OPTIONS[0],
     N_COMMANDS = sizeof COMMANDS / sizeof COMMANDS[0],
@@ -150,98 +151,124 @@ static int axle_from_name(const char *name)
     return -1;
 }
 
-/* One item of a list of axle pressures: "front=38psi" or "38psi" for every axle. */
-static enum status read_axle_item(const struct option_row *row, char *item,
-                                  struct axle_pressures *out, struct text *why)
+/* ---- lists: "front=18psi,rear=22psi", "rear-left,trailer" ---- */
+
+typedef enum status (*item_reader)(const struct option_row *row, char *item, struct options *o,
+                                   unsigned *bits, struct text *why);
+
+/* Reads every item of a list. bits is what an item sets: one that leaves nothing of an earlier one
+ * is a slip of the hand, not a wish. */
+static enum status read_list(const struct option_row *row, const char *value, item_reader read,
+                             struct options *o, struct text *why)
 {
-    struct maybe p = maybe_none();
-    char *equals = strchr(item, '=');
-    int axle = -1;
-    if (equals) {
-        *equals = '\0';
-        axle = axle_from_name(item);
-        if (axle < 0) {
-            text_put(why, "--%s: axle '%s' is unknown (front, middle, rear, trailer, trailer2)\n",
-                     row->name, item);
-            return STATUS_E_UNKNOWN;
-        }
+    char copy[400];
+    unsigned before[LIST_ITEMS];
+    int n = 0;
+    enum status worst = STATUS_OK;
+    if (strlen(value) >= sizeof copy) {
+        text_put(why, "--%s: the list is too long\n", row->name);
+        return STATUS_E_FULL;
     }
-    enum status s = read_quantity(row, equals ? equals + 1 : item, &p, why);
+    snprintf(copy, sizeof copy, "%s", value);
+    char *rest = copy;
+    for (char *item = strsep(&rest, ","); item; item = strsep(&rest, ",")) {
+        unsigned bits = 0;
+        enum status s = read(row, item, o, &bits, why);
+        for (int i = 0; s == STATUS_OK && i < n; i++) {
+            if (before[i] != 0 && (before[i] & ~bits) == 0) {
+                text_put(why, "--%s %s: something is given twice\n", row->name, value);
+                s = STATUS_E_SYNTAX;
+            }
+        }
+        if (s == STATUS_OK && n < LIST_ITEMS) {
+            before[n++] = bits;
+        }
+        worst = status_worse(worst, s);
+    }
+    return worst;
+}
+
+/* Cuts "front=38psi" into a name and a value; without a name all are meant. */
+static char *cut_name(char *item, char **value)
+{
+    char *equals = strchr(item, '=');
+    *value = equals ? equals + 1 : item;
+    if (!equals) {
+        return NULL;
+    }
+    *equals = '\0';
+    return item;
+}
+
+static enum status read_axle_item(const struct option_row *row, char *item, struct options *o,
+                                  unsigned *bits, struct text *why)
+{
+    struct axle_pressures *out = field_of(o, row);
+    struct maybe p = maybe_none();
+    char *value = NULL;
+    const char *name = cut_name(item, &value);
+    int axle = name ? axle_from_name(name) : -1;
+    if (name && axle < 0) {
+        text_put(why, "--%s: axle '%s' is unknown (front, middle, rear, trailer, trailer2)\n",
+                 row->name, name);
+        return STATUS_E_UNKNOWN;
+    }
+    *bits = axle < 0 ? (1U << AXLE_COUNT) - 1U : 1U << axle;
+    o->named_axles |= axle < 0 ? 0U : *bits;
+    enum status s = read_quantity(row, value, &p, why);
     for (int a = 0; a < AXLE_COUNT && s == STATUS_OK; a++) {
-        if (axle < 0 || axle == a) {
+        if (*bits >> a & 1U) {
             out->axle[a] = p;
         }
     }
     return s;
 }
 
-static enum status read_axles(const struct option_row *row, const char *value,
-                              struct axle_pressures *out, struct text *why)
+/* Notes the axles of corners that were named, all of which the rig must have. */
+static void note_axles(const char *name, unsigned corners, struct options *o)
 {
-    char copy[200];
-    char *rest = NULL;
-    snprintf(copy, sizeof copy, "%s", value);
-    enum status worst = STATUS_OK;
-    for (char *item = strtok_r(copy, ",", &rest); item; item = strtok_r(NULL, ",", &rest)) {
-        worst = status_worse(worst, read_axle_item(row, item, out, why));
-    }
-    out->given = true;
-    return worst;
-}
-
-/* One item of a list of readings: "rear-right=11psi", or "18psi" for every corner. */
-static enum status read_place_item(const struct option_row *row, char *item,
-                                   struct corner_pressures *out, struct text *why)
-{
-    struct maybe p = maybe_none();
-    char *equals = strchr(item, '=');
-    unsigned corners = LOG_ALL;
-    if (equals) {
-        *equals = '\0';
-        if (refill_log_corners(item, &corners) != STATUS_OK) {
-            text_put(why, "--%s: '%s' is no axle or corner (front, rear-right, trailer ...)\n",
-                     row->name, item);
-            return STATUS_E_UNKNOWN;
+    for (int c = 0; c < LOG_CORNERS && strcmp(name, "all") != 0; c++) {
+        if (corners >> c & 1U) {
+            o->named_axles |= 1U << (c / SIDE_COUNT);
         }
     }
-    enum status s = read_quantity(row, equals ? equals + 1 : item, &p, why);
+}
+
+static enum status read_place_item(const struct option_row *row, char *item, struct options *o,
+                                   unsigned *bits, struct text *why)
+{
+    struct corner_pressures *out = field_of(o, row);
+    struct maybe p = maybe_none();
+    char *value = NULL;
+    const char *name = cut_name(item, &value);
+    *bits = LOG_ALL;
+    if (name && refill_log_corners(name, bits) != STATUS_OK) {
+        text_put(why, "--%s: '%s' is no axle or corner (front, rear-right, trailer ...)\n",
+                 row->name, name);
+        return STATUS_E_UNKNOWN;
+    }
+    note_axles(name ? name : "all", *bits, o);
+    out->given = true;
+    enum status s = read_quantity(row, value, &p, why);
     for (int c = 0; c < LOG_CORNERS && s == STATUS_OK; c++) {
-        if (corners >> c & 1U) {
+        if (*bits >> c & 1U) {
             out->corner[c] = p;
         }
     }
     return s;
 }
 
-static enum status read_places(const struct option_row *row, const char *value,
-                               struct corner_pressures *out, struct text *why)
+static enum status read_corner_item(const struct option_row *row, char *item, struct options *o,
+                                    unsigned *bits, struct text *why)
 {
-    char copy[400];
-    char *rest = NULL;
-    snprintf(copy, sizeof copy, "%s", value);
-    enum status worst = STATUS_OK;
-    for (char *item = strtok_r(copy, ",", &rest); item; item = strtok_r(NULL, ",", &rest)) {
-        worst = status_worse(worst, read_place_item(row, item, out, why));
+    if (refill_log_corners(item, bits) != STATUS_OK) {
+        text_put(why, "--%s: corner '%s' is unknown (front-left, rear-right, trailer ...)\n",
+                 row->name, item);
+        return STATUS_E_UNKNOWN;
     }
-    out->given = true;
-    return worst;
-}
-
-static enum status read_corner_list(const struct option_row *row, const char *value, unsigned *out,
-                                    struct text *why)
-{
-    char copy[200];
-    char *rest = NULL;
-    snprintf(copy, sizeof copy, "%s", value);
-    for (char *item = strtok_r(copy, ",", &rest); item; item = strtok_r(NULL, ",", &rest)) {
-        unsigned bits = 0;
-        if (refill_log_corners(item, &bits) != STATUS_OK) {
-            text_put(why, "--%s: corner '%s' is unknown (front-left, rear-right, trailer ...)\n",
-                     row->name, item);
-            return STATUS_E_UNKNOWN;
-        }
-        *out |= bits;
-    }
+    note_axles(item, *bits, o);
+    *(unsigned *)field_of(o, row) |= *bits;
+    *bits = 0; /* a corner named twice does no harm */
     return STATUS_OK;
 }
 
@@ -268,11 +295,11 @@ static enum status read_value(const struct option_row *row, const char *value, s
     case KIND_QUANTITY:
         return read_quantity(row, value, field_of(o, row), why);
     case KIND_AXLES:
-        return read_axles(row, value, field_of(o, row), why);
+        return read_list(row, value, read_axle_item, o, why);
     case KIND_PLACES:
-        return read_places(row, value, field_of(o, row), why);
+        return read_list(row, value, read_place_item, o, why);
     case KIND_CORNERS:
-        return read_corner_list(row, value, field_of(o, row), why);
+        return read_list(row, value, read_corner_item, o, why);
     case KIND_UNITS:
         return read_units(o, value, why);
     case KIND_SETS:
@@ -341,7 +368,7 @@ static int read_option(int argc, const char *const argv[], int i, struct options
         value = i + 1 < argc ? argv[i + 1] : NULL;
         took = 2;
     }
-    if (row->kind != KIND_FLAG && !value) {
+    if (row->kind != KIND_FLAG && (!value || value[0] == '\0')) {
         text_put(why, "--%s wants a value: --%s %s\n", row->name, row->name, row->argument);
         *bad = true;
         return took;

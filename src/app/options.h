@@ -31,11 +31,11 @@ enum command_bit {
 
 /* Pressures given as "38psi" or "front=38psi,rear=48psi". */
 struct axle_pressures {
-    bool given;
     struct maybe axle[AXLE_COUNT];
 };
 
-/* The same by corner: "18psi", "front=18psi", "rear-right=11psi"; the later item wins. */
+/* The same by corner: "18psi", "front=18psi", "rear-right=11psi"; of two items the later and
+ * narrower one wins. */
 struct corner_pressures {
     bool given;
     struct maybe corner[LOG_CORNERS]; /* bit LOG_CORNER_BIT */
@@ -55,7 +55,8 @@ struct options {
     struct maybe side, at_s;
     struct axle_pressures at_pressure, road;
     struct corner_pressures from;
-    unsigned found_low; /* log corner bits */
+    unsigned found_low;   /* log corner bits */
+    unsigned named_axles; /* bits of enum axle_id: those a list names, which the rig must have */
     int n_set;
     const char *set[OPTIONS_SETS];
 };

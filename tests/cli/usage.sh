@@ -23,4 +23,10 @@ t usage-slope 2 advise --tyre 265/70R17 --front 1t --rear 1t --ground stony-trac
 t usage-to 2 up flatbed-cabin --to 45
 t usage-topic 2 help beed
 t usage-template 2 list --template lorry
+t usage-empty 2 up flatbed-cabin --from= --found-low "" --to ""
+t usage-twice 2 up flatbed-cabin --from front=18psi,front-left=17psi,front=20psi
+t usage-list-end 2 up flatbed-cabin --from front=18psi,
+t usage-no-trailer 2 up flatbed-cabin --found-low trailer
+t usage-no-middle 2 advise flatbed-cabin --ground dune-sand --at-pressure 18psi,middle=20psi
+t usage-road 2 advise flatbed-cabin --ground dune-sand --road 38psi
 finish
