@@ -1,6 +1,6 @@
 #!/bin/bash
-# every '$ sandshoe ...' of README.md and the manual: it runs, and what is shown below it is what
-# it says. A line of '...' stands for any lines.
+# every '$ sandshoe ...' of README.md, docs/trip.md and the manual: it runs, and what is shown below
+# it is what it says. A line of '...' stands for any lines.
 # shellcheck source=tests/cli/lib.sh
 . "$(dirname "$0")/lib.sh"
 
@@ -54,7 +54,7 @@ try() {
 }
 
 ln -s "$root/profiles" "$work/here/profiles"
-for file in README.md man/sandshoe.1 man/sandshoe-profile.5; do
+for file in README.md docs/trip.md man/sandshoe.1 man/sandshoe-profile.5; do
     command=
     : > "$work/shown"
     while IFS= read -r line || [ -n "$line" ]; do
