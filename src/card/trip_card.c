@@ -57,7 +57,11 @@ static bool add_leg(const struct card_trip_source *s, int i, struct card_content
     struct text action = text_over(row->cell[col + 1].value, sizeof row->cell[col + 1].value);
     if (leg->action != TRIP_NONE) {
         text_put(&action, leg->action == TRIP_DOWN ? "down " : "up "); /* how far: see the row */
-        card_put_minutes(leg->action_s, &action);
+        if (leg->source_too_weak) {
+            text_put(&action, "?");
+        } else {
+            card_put_minutes(leg->action_s, &action);
+        }
     }
     return true;
 }
@@ -124,6 +128,22 @@ static void add_least(const struct card_trip_source *s, struct card_content *c)
     }
 }
 
+/* A change that cannot be made, or not where it is wanted. */
+static void add_cannot(const struct card_trip_source *s, struct card_content *c)
+{
+    for (int i = 0; i < s->plan->n_leg; i++) {
+        const struct trip_leg_plan *leg = &s->plan->leg[i];
+        if (leg->source_too_weak) {
+            (void)card_add_line(c, CARD_CAUTION, "", "DANGER  Own air cannot fill before leg %d.",
+                                i + 1);
+        }
+        if (leg->forced_soft) {
+            (void)card_add_line(c, CARD_CAUTION, "",
+                                "DANGER  Leg %d: no stop, so soft tyres on it.", i + 1);
+        }
+    }
+}
+
 /* What to do when the air fails where it is needed first. */
 static void add_abort(const struct card_trip_source *s, struct card_content *c)
 {
@@ -145,7 +165,7 @@ static void add_total(const struct card_trip_source *s, struct card_content *c)
     card_put_minutes(s->plan->total_s, &t);
     text_put(&t, " min, of it ");
     card_put_minutes(s->plan->action_s, &t);
-    text_put(&t, " for air");
+    text_put(&t, s->plan->no_air ? " for own air" : " for air");
     (void)card_add_line(c, CARD_REFILL, "", "%s", words);
 }
 
@@ -179,6 +199,7 @@ enum status card_content_of_trip(const struct card_trip_source *source,
     }
     add_total(source, &c);
     add_least(source, &c);
+    add_cannot(source, &c);
     add_low(source, &c);
     card_add_cautions(&c);
     card_add_origin(&c, source->date);

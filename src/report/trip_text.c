@@ -40,7 +40,7 @@ static void put_minutes(struct text *out, int end, double s)
 {
     char buf[16];
     struct text t = text_over(buf, sizeof buf);
-    text_put(&t, "%.0f", s / 60.0);
+    text_put(&t, "%.0f", trip_words_minutes(s));
     cell_right(out, end, buf);
 }
 
@@ -164,7 +164,7 @@ static void put_leg(const struct page *p, const struct columns *c, int i)
     } else if (l->source_too_weak) {
         text_put(out, "%s ?\n", trip_action_name(l->action));
     } else {
-        text_put(out, "%s %.0f\n", trip_action_name(l->action), l->action_s / 60.0);
+        text_put(out, "%s %.0f\n", trip_action_name(l->action), trip_words_minutes(l->action_s));
     }
 }
 

@@ -6,17 +6,32 @@
 
 #define HARDLY_S 90.0 /* s: a gain that a stop is hardly worth, own choice */
 
-void trip_words_span(double s, struct text *t)
+static void put_minutes(long min, struct text *t)
 {
-    long min = lround(s / 60.0);
-    if (s < HARDLY_S) {
-        text_put(t, "%.0f s", s);
-        return;
-    }
     if (min >= 60) {
         text_put(t, "%ld h ", min / 60);
     }
     text_put(t, "%ld min", min % 60);
+}
+
+double trip_words_minutes(double s)
+{
+    return fmax(0.0, ceil(s / 60.0 - 1e-9));
+}
+
+void trip_words_span(double s, struct text *t)
+{
+    put_minutes((long)trip_words_minutes(s), t);
+}
+
+/* A difference: to the nearest, and in seconds where it is hardly one. */
+static void put_difference(double s, struct text *t)
+{
+    if (s < HARDLY_S) {
+        text_put(t, "%.0f s", s);
+    } else {
+        put_minutes(lround(s / 60.0), t);
+    }
 }
 
 void trip_words_axles(const struct trip_words *w, const double pa[], int more, struct text *t)
@@ -84,10 +99,10 @@ static void put_set_here(const struct trip_words *w, const struct trip_leg_plan 
     if (l->source_too_weak) {
         text_put(t, "%s CANNOT BE MADE with the rig's own air", names[l->action]);
     } else {
-        text_put(t, "%s, %.0f min", names[l->action], l->action_s / 60.0);
+        text_put(t, "%s, %.0f min", names[l->action], trip_words_minutes(l->action_s));
     }
     if (l->rest_s > 0.0) {
-        text_put(t, " (%.0f of them the compressor's rest)", l->rest_s / 60.0);
+        text_put(t, " (%.0f of them the compressor's rest)", trip_words_minutes(l->rest_s));
     }
     if (l->free_air_m3 > 0.0) {
         text_put(t, ", %.0f L of free air", units_in(l->free_air_m3, Q_VOLUME, "L"));
@@ -108,7 +123,7 @@ static void put_reason(const struct trip_words *w, const struct trip_leg_plan *l
         text_put(t, "%s", trip_why_text(l->why));
     } else {
         text_put(t, "saves ");
-        trip_words_span(l->change_saves_s.v, t);
+        put_difference(l->change_saves_s.v, t);
         text_put(t, " all told%s", l->change_saves_s.v < HARDLY_S ? ": leave it if you like" : "");
     }
     if (l->other_level >= 0 && l->other_loses_s.is) {
@@ -118,7 +133,7 @@ static void put_reason(const struct trip_words *w, const struct trip_leg_plan *l
             text_put(t, " would take about as long");
         } else {
             text_put(t, " instead would lose ");
-            trip_words_span(l->other_loses_s.v, t);
+            put_difference(l->other_loses_s.v, t);
         }
     }
     text_put(t, ".");

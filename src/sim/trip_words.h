@@ -15,7 +15,13 @@ struct trip_words {
     int more; /* extra decimals of a pressure to set */
 };
 
-/* trip_words_span - append a time, "3 h 48 min", "27 min", "40 s".
+/* trip_words_minutes - whole minutes of a time, rounded up as on the card.
+ *   in   s
+ *   ret  minutes
+ *   src  none: formatting */
+double trip_words_minutes(double s);
+
+/* trip_words_span - append a time in whole minutes, rounded up, "3 h 48 min", "27 min".
  *   in   s
  *   out  t   appended
  *   ret  nothing

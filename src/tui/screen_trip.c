@@ -195,7 +195,7 @@ static void before_put(const struct view *v, int row, int col, int leg, enum sty
         frame_printf(v->f, row, col, style, "%s ?", trip_action_name(l->action));
     else if (l->action != TRIP_NONE)
         frame_printf(v->f, row, col, style, "%s %.0f", trip_action_name(l->action),
-                     l->action_s / 60);
+                     trip_words_minutes(l->action_s));
 }
 
 static void leg_put(const struct view *v, struct rect r, int leg)
@@ -218,7 +218,7 @@ static void leg_put(const struct view *v, struct rect r, int leg)
     if (l->cap_mps.is)
         snprintf(buf, sizeof buf, "%.0f", units_in(l->cap_mps.v, Q_SPEED, "km/h"));
     frame_put_right(v->f, r.row, end += CAP, style, l->cap_mps.is ? buf : "law");
-    snprintf(buf, sizeof buf, "%.0f", l->drive_s / 60);
+    snprintf(buf, sizeof buf, "%.0f", trip_words_minutes(l->drive_s));
     frame_put_right(v->f, r.row, end += MINUTES, style, buf);
     before_put(v, r.row, end + 2, leg, style);
 }

@@ -27,4 +27,6 @@ t trip-bad-set 3 trip dune-crossing --set rear.axle_load=3100
 # its card
 t trip-card 0 trip dune-crossing -o - --date 2026-05-02
 t trip-card-dated 1 trip "$root/tests/data/trips/top-drop.ini" -o - --size a6
+t trip-card-no-stop 1 trip "$root/tests/data/trips/no-stop.ini" -o - --date 2026-05-02
+t trip-card-weak 1 trip dune-crossing --set "air.cut_out=30 psi" -o - --date 2026-05-02
 finish

@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "sim/trip_caution.h"
+#include "sim/trip_route.h"
 #include "support/rigs.h"
 #include "support/trips.h"
 
@@ -110,6 +112,79 @@ static struct rig s7_rig(double road_c)
         r.axle[x].road_temp_k = road_c + 273.15;
     }
     return r;
+}
+
+/* the three figures of S7, and the gas law by hand with the standard atmosphere's pressures */
+static const struct {
+    struct check_row row, hand;
+    double set_psi, from_c, from_m, to_c, to_m;
+} READINGS[] = {
+    {{"trip: height and temperature", "18 psi at 300 m, 5 C: at 3400 m, 24 C reads psi", 24.5, 0.5,
+      0, "practice S7: 24-25", "practice"},
+     {"trip: height and temperature", "the same, (124106 + 97773) 297.15/278.15 - 66617 Pa", 24.72,
+      0.005, 0, "gas law; US Standard Atmosphere 1976", "own"},
+     18,
+     5,
+     300,
+     24,
+     3400},
+    {{"trip: height and temperature", "18 psi at 3400 m, 24 C: at 300 m, -5 C reads psi", 11, 0.5,
+      0, "practice S7: about 11", "practice"},
+     {"trip: height and temperature", "the same, (124106 + 66617) 268.15/297.15 - 97773 Pa", 10.78,
+      0.005, 0, "gas law; US Standard Atmosphere 1976", "own"},
+     18,
+     24,
+     3400,
+     -5,
+     300},
+    {{"trip: height and temperature", "36 psi at 3400 m, 24 C: at 300 m, -5 C reads psi", 27, 0.5,
+      0, "practice S7: about 27", "practice"},
+     {"trip: height and temperature", "the same, (248211 + 66617) 268.15/297.15 - 97773 Pa", 27.03,
+      0.005, 0, "gas law; US Standard Atmosphere 1976", "own"},
+     36,
+     24,
+     3400,
+     -5,
+     300},
+};
+
+static void readings_of_s7(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof READINGS / sizeof READINGS[0]; i++) {
+        struct trips_case c;
+        struct route_sealed air;
+        double reads_pa = 0;
+        struct route_point from = {READINGS[i].from_m, READINGS[i].from_c + 273.15},
+                           to = {READINGS[i].to_m, READINGS[i].to_c + 273.15};
+        struct trip_level level = {.cold_gauge_pa = {[AXLE_FRONT] = READINGS[i].set_psi * PSI}};
+        trips_start(&c, s7_rig(READINGS[i].from_c));
+        struct trip_in in = trips_in(&c);
+        CHECK_STATUS(route_set(&in, AXLE_FRONT, &level, from, &air), STATUS_OK);
+        CHECK_STATUS(route_reads(&air, to, &reads_pa), STATUS_OK);
+        CHECK_ROW(&READINGS[i].row, psi(reads_pa));
+        CHECK_ROW(&READINGS[i].hand, psi(reads_pa));
+    }
+}
+
+/* load tables know pressures: in the cold the road figure is what the gauge must show */
+static void road_pressure_is_not_set_below_its_figure(void **state)
+{
+    (void)state;
+    static struct trips_case c;
+    struct trip_level road = {.road = true}, soft = {.road = false};
+    struct route_sealed air;
+    trips_start(&c, s7_rig(20));
+    struct trip_in in = trips_in(&c);
+    road.cold_gauge_pa[AXLE_FRONT] = 36 * PSI;
+    soft.cold_gauge_pa[AXLE_FRONT] = 18 * PSI;
+    const struct route_point cold = {0, 253.15}, hot = {0, 313.15};
+    CHECK_STATUS(route_set(&in, AXLE_FRONT, &road, cold, &air), STATUS_OK);
+    CHECK_CLOSE(psi(air.gauge_pa), 36, 1e-9, 0, "its figure");
+    CHECK_STATUS(route_set(&in, AXLE_FRONT, &road, hot, &air), STATUS_OK);
+    CHECK_CLOSE(psi(air.gauge_pa), (36 + 14.6959) * 313.15 / 293.15 - 14.6959, 1e-4, 0, "A10");
+    CHECK_STATUS(route_set(&in, AXLE_FRONT, &soft, cold, &air), STATUS_OK);
+    CHECK_CLOSE(psi(air.gauge_pa), (18 + 14.6959) * 253.15 / 293.15 - 14.6959, 1e-4, 0, "A10");
 }
 
 static void at_the_top_it_reads_high(void **state)
@@ -333,6 +408,65 @@ static void rests_are_counted(void **state)
                 "the rest is the difference");
 }
 
+/* ---- cautions ---- */
+
+static struct caution_list cautions_of(const struct trips_case *c)
+{
+    struct caution_list list = {.n = 0};
+    struct trip_in in = trips_in(c);
+    struct trip_plan p = trips_plan(c);
+    CHECK_STATUS(trip_cautions(&in, &p, &list), STATUS_OK);
+    return list;
+}
+
+static void what_can_go_wrong_is_a_caution(void **state)
+{
+    (void)state;
+    static struct trips_case c;
+    struct caution_list list;
+    trips_start(&c, rigs_cabin_on());
+    trips_leg(&c, "graded-gravel", 20, 60);
+    trips_leg(&c, "sealed-road", 20, 60);
+    list = cautions_of(&c);
+    assert_false(caution_any_danger(&list)); /* nothing to do, nothing to fear */
+    assert_false(caution_raised(&list, CAUTION_LINE_OF_FIRE));
+
+    trips_start(&c, rigs_cabin_on());
+    trips_leg(&c, "dune-sand", 14, 30)->stop_after = false;
+    trips_leg(&c, "sealed-road", 20, 60);
+    list = cautions_of(&c);
+    assert_true(caution_raised(&list, CAUTION_TRIP_NO_STOP));
+    assert_true(caution_any_danger(&list));
+    assert_true(caution_raised(&list, CAUTION_BEAD)); /* reminders of letting down */
+    assert_false(caution_raised(&list, CAUTION_LINE_OF_FIRE));
+
+    c.trip.leg[0].stop_after = true;
+    c.rig.air.compressor.cut_out_gauge_pa = 30 * PSI;
+    list = cautions_of(&c);
+    assert_false(caution_raised(&list, CAUTION_TRIP_NO_STOP));
+    assert_true(caution_raised(&list, CAUTION_TRIP_NO_AIR));
+    assert_true(caution_raised(&list, CAUTION_LINE_OF_FIRE));
+}
+
+static void a_reading_above_the_moulded_maximum_is_a_danger(void **state)
+{
+    (void)state;
+    static struct trips_case c;
+    trips_start(&c, rigs_cabin_on());
+    c.rig.axle[AXLE_REAR].tyre.max_gauge_pa = 48 * PSI; /* the road pressure itself */
+    c.rig.axle[AXLE_REAR].load_kg = 2000;
+    trips_leg(&c, "dune-sand", 14, 30);
+    trips_end(&c, 0, 20);
+    trips_leg(&c, "sealed-road", 20, 60);
+    struct caution_list cool = cautions_of(&c);
+    assert_false(caution_raised(&cool, CAUTION_OVER_INFLATION));
+    trips_end(&c, 0, 20);
+    c.trip.leg[0].air_temp_k = maybe_of(313.15);
+    struct caution_list hot = cautions_of(&c);
+    assert_true(caution_raised(&hot, CAUTION_OVER_INFLATION));
+    assert_true(caution_any_danger(&hot));
+}
+
 /* ---- refusals and bad numbers ---- */
 
 static void an_overload_is_refused(void **state)
@@ -387,6 +521,8 @@ int main(int argc, char **argv)
         cmocka_unit_test(a_long_link_pays_a_part_refill),
         cmocka_unit_test(a_short_link_does_not),
         cmocka_unit_test(corrugations_with_a_sand_spur),
+        cmocka_unit_test(readings_of_s7),
+        cmocka_unit_test(road_pressure_is_not_set_below_its_figure),
         cmocka_unit_test(at_the_top_it_reads_high),
         cmocka_unit_test(a_drop_at_the_top_is_warned_of_before),
         cmocka_unit_test(road_pressure_set_at_the_top_is_under_below),
@@ -398,6 +534,8 @@ int main(int argc, char **argv)
         cmocka_unit_test(two_soft_grounds_in_one_group_take_the_softer),
         cmocka_unit_test(a_source_that_cannot_is_told),
         cmocka_unit_test(rests_are_counted),
+        cmocka_unit_test(what_can_go_wrong_is_a_caution),
+        cmocka_unit_test(a_reading_above_the_moulded_maximum_is_a_danger),
         cmocka_unit_test(an_overload_is_refused),
         cmocka_unit_test(bad_numbers_leave_the_plan_alone),
     };

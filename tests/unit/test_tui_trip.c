@@ -2,6 +2,7 @@
  * mistakes, the card, the strip's scale. */
 #include "support/check.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -39,7 +40,7 @@ static void the_screen_shows_the_plan(void **state)
         char words[64];
         if (want.leg[i].action != TRIP_NONE) {
             snprintf(words, sizeof words, "%s %.0f", trip_action_name(want.leg[i].action),
-                     want.leg[i].action_s / 60);
+                     ceil(want.leg[i].action_s / 60 - 1e-9));
             assert_shows(frame, words);
         }
         snprintf(words, sizeof words, "leg %d ends at %.0f m", i + 1, want.leg[i].end_height_m);
