@@ -49,6 +49,29 @@ static void header_put(const struct model *m, struct frame *f)
         frame_put_right(f, 0, end - 2, STYLE_HEADER, "changed, not saved");
 }
 
+static int decimals_more(const struct model *m)
+{
+    const struct rig *rig = &m->outing.rig;
+    double step_pa = rig->air.gauge_step_pa > 0 ? rig->air.gauge_step_pa : units_step(rig->units);
+    double tenths = step_pa / (0.1 * UNITS_PA_PER_BAR);
+    bool apart = tenths > 0.5 && fabs(tenths - round(tenths)) < 1e-6;
+    return model_units(m) == UNITS_BAR && !apart ? 1 : 0;
+}
+
+const char *cold_text(const struct model *m, char buf[32], double p_gauge_pa)
+{
+    struct text t = text_over(buf, 32);
+    units_put(&t, p_gauge_pa, Q_PRESSURE, model_units(m), decimals_more(m));
+    return buf;
+}
+
+const char *cold_bare(const struct model *m, char buf[32], double p_gauge_pa)
+{
+    struct text t = text_over(buf, 32);
+    units_put_bare(&t, p_gauge_pa, Q_PRESSURE, model_units(m), decimals_more(m));
+    return buf;
+}
+
 const char *strength_text(char buf[32], double si, enum unit_system u)
 {
     return pressure_text(buf, si, u == UNITS_PSI ? UNITS_PSI : UNITS_KPA);

@@ -17,6 +17,11 @@ void caution_line_put(struct frame *f, struct rect r, const struct caution *c, e
 /* put_upper - append s in capitals (ASCII letters only). */
 void put_upper(const char *s, struct text *out);
 
+/* cold_text, cold_bare - a pressure of the rig into buf[32], with and without its unit. Steps of the
+ * rig's gauge stay apart: a step of 1 psi needs two decimals in bar. */
+const char *cold_text(const struct model *m, char buf[32], double p_gauge_pa);
+const char *cold_bare(const struct model *m, char buf[32], double p_gauge_pa);
+
 /* strength_text - a soil strength (cone index) into buf[32]: psi beside psi, else kPa. */
 const char *strength_text(char buf[32], double si, enum unit_system u);
 

@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "core/target.h"
 #include "tui/chrome.h"
 #include "tui/model.h"
 #include "tui/patch_draw.h"
@@ -59,7 +60,7 @@ static int numerals_of(const struct model *m, int rows)
     int width = 0;
     for (int x = 0; x < AXLE_COUNT; x++) {
         char digits[32];
-        pressure_bare(digits, m->results.advice.axle[x].target_gauge_pa, model_units(m));
+        cold_bare(m, digits, m->results.advice.axle[x].target_gauge_pa);
         int w = is_present(m, (enum axle_id)x) ? big_width(digits, rows) : 0;
         width = w > width ? w : width;
     }
@@ -109,11 +110,11 @@ static void name_put(const struct model *m, struct frame *f, const struct layout
 }
 
 /* whether today's reading is another than the cold target, as they are shown */
-static bool now_differs(const struct axle_advice *a, enum unit_system u)
+static bool now_differs(const struct model *m, const struct axle_advice *a)
 {
     char now[32], cold[32];
-    return strcmp(pressure_bare(now, a->set_now_gauge_pa, u),
-                  pressure_bare(cold, a->target_gauge_pa, u)) != 0;
+    return strcmp(cold_bare(m, now, a->set_now_gauge_pa), cold_bare(m, cold, a->target_gauge_pa)) !=
+           0;
 }
 
 static void facts_put(const struct model *m, struct frame *f, const struct layout *l, int row,
@@ -126,10 +127,11 @@ static void facts_put(const struct model *m, struct frame *f, const struct layou
     bool narrow = l->label_cols < 13;
     quantity_text(value, c->load_kg, Q_MASS, u);
     label_put(f, l, row + 1, s, STYLE_LABEL, value);
-    snprintf(line, sizeof line, "road %s", pressure_bare(value, a->road_gauge_pa, u));
+    cold_bare(m, value, a->road_gauge_pa);
+    snprintf(line, sizeof line, narrow && strlen(value) > 3 ? "rd %s" : "road %s", value);
     label_put(f, l, row + 2, s, STYLE_LABEL, line);
-    if (l->patch_rows >= 5 && now_differs(a, u)) {
-        snprintf(line, sizeof line, "set now %s", pressure_bare(value, a->set_now_gauge_pa, u));
+    if (l->patch_rows >= 5 && now_differs(m, a)) {
+        snprintf(line, sizeof line, "set now %s", cold_bare(m, value, a->set_now_gauge_pa));
         label_put(f, l, row + 4, s, STYLE_VALUE, line);
     }
     if (c->at.p_gauge_pa >= c->road.p_gauge_pa)
@@ -155,7 +157,7 @@ static void numerals_put(const struct model *m, struct frame *f, const struct la
 {
     char digits[32];
     enum unit_system u = model_units(m);
-    pressure_bare(digits, m->results.advice.axle[x].target_gauge_pa, u);
+    cold_bare(m, digits, m->results.advice.axle[x].target_gauge_pa);
     int width = big_width(digits, l->big_rows), edge = 1 + l->label_cols + l->patch_cols + l->near;
     int col = s == SIDE_LEFT ? edge : l->body.cols - edge - width;
     int down = (l->patch_rows - l->big_rows) / 2;
@@ -190,19 +192,20 @@ static void deflection_row(const struct model *m, struct frame *f, const struct 
     deflection_put(f, row, col + 7, width, &bar);
 }
 
-static void bound_words(const struct model *m, enum axle_id x, struct text *out)
+static void bound_words(const struct model *m, enum axle_id x, bool wide, struct text *out)
 {
     static const char *const words[] = {
         "the aim",        "the deflection limit", "the bead floor", "the maker's floor",
         "the side slope", "the rim width",        "road pressure"};
     const struct axle_advice *a = &m->results.advice.axle[x];
-    enum unit_system u = model_units(m);
     char value[32];
     text_put(out, "by %s", words[a->bound_by]);
-    if (now_differs(a, u))
-        text_put(out, "   set now %s", pressure_text(value, a->set_now_gauge_pa, u));
+    if (wide && a->bound_by != BOUND_AIM && a->bound_by != BOUND_ROAD)
+        text_put(out, "; lower takes %s", bound_change(a->bound_by));
+    if (now_differs(m, a))
+        text_put(out, "   set now %s", cold_text(m, value, a->set_now_gauge_pa));
     if (a->stuck_gauge_pa.is)
-        text_put(out, "   stuck %s", pressure_text(value, a->stuck_gauge_pa.v, u));
+        text_put(out, "   stuck %s", cold_text(m, value, a->stuck_gauge_pa.v));
 }
 
 /* what the letters on the scales mean */
@@ -250,7 +253,7 @@ static void middle_put(const struct model *m, struct frame *f, const struct layo
 static void block_put(const struct model *m, struct frame *f, const struct layout *l, int row,
                       enum axle_id x)
 {
-    char words[96], title[16];
+    char words[200], title[16];
     struct text t = text_over(words, sizeof words);
     for (int i = 0; i < SIDE_COUNT; i++) {
         enum side s = (enum side)i;
@@ -274,7 +277,7 @@ static void block_put(const struct model *m, struct frame *f, const struct layou
         middle_put(m, f, l, row + 2, x);
     if (l->body.cols >= 76)
         legend_words(m, x, &t);
-    bound_words(m, x, &t);
+    bound_words(m, x, l->body.cols >= 100, &t);
     frame_put_centred(f, row + l->patch_rows + 1, 0, l->body.cols, STYLE_LABEL, words);
 }
 
@@ -288,12 +291,12 @@ static void line_put(const struct model *m, struct frame *f, int row, enum axle_
     corner_words(name, x, m->side);
     int col = m->axle == x ? frame_printf(f, row, 1, STYLE_CHOSEN, "[%s]", name)
                            : frame_put(f, row, 1, STYLE_TITLE, axle_name(x));
-    col = frame_put(f, row, col + 2, STYLE_BIG, pressure_text(value, a->target_gauge_pa, u));
-    bound_words(m, x, &bound);
+    col = frame_put(f, row, col + 2, STYLE_BIG, cold_text(m, value, a->target_gauge_pa));
+    bound_words(m, x, false, &bound);
     char line[200];
     snprintf(line, sizeof line, "%.1f %%  area %s  %s  road %s  %s each", 100 * c->at.deflection_1,
              band_text(growth, c->area_growth_low_1, c->area_growth_high_1), words,
-             pressure_bare(road, a->road_gauge_pa, u), quantity_text(load, c->load_kg, Q_MASS, u));
+             cold_bare(m, road, a->road_gauge_pa), quantity_text(load, c->load_kg, Q_MASS, u));
     frame_put_within(f, row, col + 2, f->cols - col - 3, STYLE_LABEL, line);
 }
 

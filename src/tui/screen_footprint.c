@@ -14,7 +14,7 @@ static void patch_facts(const struct model *m, struct frame *f, int row, int col
 {
     char p[32], mean[32], line[96];
     enum unit_system u = model_units(m);
-    snprintf(line, sizeof line, "%s %s", name, pressure_text(p, c->p_gauge_pa, u));
+    snprintf(line, sizeof line, "%s %s", name, cold_text(m, p, c->p_gauge_pa));
     frame_put_centred(f, row, col, cols, STYLE_TITLE, line);
     snprintf(line, sizeof line, "%.0f x %.0f mm", 1000 * c->patch.length_m,
              1000 * c->patch.width_m);

@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "tui/chrome.h"
 #include "tui/model.h"
 
 static bool is_free(char c, int n, const char letters[])
@@ -66,8 +67,7 @@ static void targets_put(const struct model *m, int i, struct text *out)
     }
     for (size_t k = 0; k < sizeof shown / sizeof *shown; k++)
         if (m->outing.rig.axle[shown[k]].present)
-            text_put(out, "%5s",
-                     pressure_bare(value, p->target_gauge_pa[shown[k]], model_units(m)));
+            text_put(out, "%5s", cold_bare(m, value, p->target_gauge_pa[shown[k]]));
 }
 
 static void row_put(const struct model *m, struct frame *f, struct rect r, int i, char letter)

@@ -158,10 +158,10 @@ static void pressure_put(const struct model *m, struct frame *f, int row, int co
     const struct axle_advice *a = &m->results.advice.axle[x];
     enum unit_system u = model_units(m);
     frame_put(f, row + 1, col, STYLE_TITLE, axle_name(x));
-    int width = big_put(f, row, col + 7, 3, pressure_bare(digits, a->target_gauge_pa, u));
+    int width = big_put(f, row, col + 7, 3, cold_bare(m, digits, a->target_gauge_pa));
     frame_put(f, row + 2, col + 8 + width, STYLE_LABEL, units_symbol(Q_PRESSURE, u));
     frame_printf(f, row + 1, col + 8 + width, STYLE_LABEL, "road %s",
-                 pressure_bare(road, a->road_gauge_pa, u));
+                 cold_bare(m, road, a->road_gauge_pa));
 }
 
 static void assumed_put(const struct model *m, struct frame *f, struct rect r)

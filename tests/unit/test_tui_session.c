@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "support/tui_session.h"
+#include "tui/chrome.h"
 #include "tui/patch_draw.h"
 #include "tui/widget.h"
 
@@ -48,18 +49,29 @@ static void the_screen_shows_the_advice(void **state)
     for (int i = 0; i < 3; i++) {
         char words[48], value[32];
         const char *frame = tui_script(t, "text\n");
-        enum unit_system u = model_units(&t->model);
         snprintf(words, sizeof words, "road %s",
-                 pressure_bare(value, axle_of(t, AXLE_REAR)->road_gauge_pa, u));
+                 cold_bare(&t->model, value, axle_of(t, AXLE_REAR)->road_gauge_pa));
         assert_shows(frame, words);
         snprintf(words, sizeof words, "stuck %s",
-                 pressure_text(value, axle_of(t, AXLE_FRONT)->stuck_gauge_pa.v, u));
+                 cold_text(&t->model, value, axle_of(t, AXLE_FRONT)->stuck_gauge_pa.v));
         assert_shows(frame, words);
         snprintf(words, sizeof words, "%.1f %%",
                  100 * axle_of(t, AXLE_TRAILER)->corner[0].at.deflection_1);
         assert_shows(frame, words);
         tui_script(t, "keys v\n");
     }
+    tui_end(t);
+}
+
+/* 18 psi is 1.24 bar: with one decimal it would read as less than it is */
+static void steps_of_the_gauge_stay_apart(void **state)
+{
+    (void)state;
+    struct tui_session *t = tui_begin("flatbed-cabin", "dune-sand", 80, 24);
+    assert_shows(tui_script(t, "keys v g\ntext\n"), "1.24 1.59");
+    tui_end(t);
+    t = tui_begin("expedition-truck", "dune-sand", 80, 24);
+    assert_shows(tui_script(t, "text\n"), "road 4.2 ");
     tui_end(t);
 }
 
@@ -336,14 +348,13 @@ static void the_scale_fits_the_longest_patch(void **state)
     static const char *const grounds[] = {"rock-steps", "dune-sand", "bog"};
     static const struct {
         int cols, rows, patch_rows;
-    } sizes[] = {{80, 24, 5}, {60, 20, 4}, {60, 20, 4}};
+    } sizes[] = {{80, 24, 5}, {60, 20, 4}};
     for (size_t r = 0; r < sizeof rigs / sizeof *rigs; r++)
         for (size_t g = 0; g < sizeof grounds / sizeof *grounds; g++)
-            for (size_t s = 0; s < 3; s++) {
+            for (size_t s = 0; s < 2; s++) {
                 struct tui_session *t =
                     tui_begin(rigs[r], grounds[g], sizes[s].cols, sizes[s].rows);
-                const char *frame = tui_script(t, s < 2 ? "text\n" : "keys v\ntext\n"),
-                           *scale = strstr(frame, "1 row = ");
+                const char *frame = tui_script(t, "text\n"), *scale = strstr(frame, "1 row = ");
                 double row_mm = 0;
                 assert_non_null(scale);
                 assert_int_equal(sscanf(scale, "1 row = %lf mm", &row_mm), 1);
@@ -411,6 +422,7 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(two_keys_to_four_targets),
         cmocka_unit_test(the_screen_shows_the_advice),
+        cmocka_unit_test(steps_of_the_gauge_stay_apart),
         cmocka_unit_test(numerals_are_the_target),
         cmocka_unit_test(three_answers_without_a_rig),
         cmocka_unit_test(a_mistake_stands_beside_its_field),
