@@ -8,6 +8,7 @@ ifeq ($(origin CC),default)
 CC          := gcc
 endif
 WERROR      ?=
+Q           := $(if $(V),,@)
 B           := build/$(MODE)$(if $(findstring clang,$(CC)),-clang)
 
 IS_CLANG    := $(findstring clang,$(shell $(CC) --version))
@@ -53,27 +54,32 @@ BENCH_BIN   := $(patsubst tests/bench/%.c,$(B)/bench/%,$(BENCH))
 all: $(B)/sandshoe ## build the program
 
 $(B)/sandshoe: $(MAIN_OBJ) $(B)/libsandshoe.a
-	$(CC) $(ALL_LDFLAGS) -o $@ $^ $(LIBS)
+	@echo '  LD  $@'
+	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(LIBS)
 
 $(B)/libsandshoe.a: $(LIB_OBJ)
-	@rm -f $@
-	ar rcs $@ $^
+	@echo '  AR  $@'
+	$(Q)rm -f $@ && ar rcs $@ $^
 
 $(B)/src/%.o: src/%.c Makefile
 	@mkdir -p $(@D)
-	$(CC) $(ALL_CFLAGS) -MMD -MP -c -o $@ $<
+	@echo '  CC  $<'
+	$(Q)$(CC) $(ALL_CFLAGS) -MMD -MP -c -o $@ $<
 
 $(B)/tests-obj/%.o: tests/%.c Makefile
 	@mkdir -p $(@D)
-	$(CC) $(ALL_CFLAGS) -Itests -MMD -MP -c -o $@ $<
+	@echo '  CC  $<'
+	$(Q)$(CC) $(ALL_CFLAGS) -Itests -MMD -MP -c -o $@ $<
 
 $(B)/tests/%: $(B)/tests-obj/unit/%.o $(SUPPORT_OBJ) $(B)/libsandshoe.a
 	@mkdir -p $(@D)
-	$(CC) $(ALL_LDFLAGS) -o $@ $^ $(LIBS) $(TEST_LIBS)
+	@echo '  LD  $@'
+	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(LIBS) $(TEST_LIBS)
 
 $(B)/bench/%: $(B)/tests-obj/bench/%.o $(B)/libsandshoe.a
 	@mkdir -p $(@D)
-	$(CC) $(ALL_LDFLAGS) -o $@ $^ $(LIBS)
+	@echo '  LD  $@'
+	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(LIBS)
 
 FUZZ        := $(sort $(wildcard tests/fuzz/fuzz_*.c))
 FUZZ_BIN    := $(patsubst tests/fuzz/%.c,$(B)/fuzz/%,$(FUZZ))
@@ -87,20 +93,26 @@ TTY_OBJ     := $(patsubst tests/%.c,$(B)/tests-obj/%.o,$(filter-out tests/tty/te
 
 $(TTY_BIN): $(B)/tests/%: $(B)/tests-obj/tty/%.o $(TTY_OBJ) $(SUPPORT_OBJ) $(B)/libsandshoe.a
 	@mkdir -p $(@D)
-	$(CC) $(ALL_LDFLAGS) -o $@ $^ $(LIBS) $(TEST_LIBS)
+	@echo '  LD  $@'
+	$(Q)$(CC) $(ALL_LDFLAGS) -o $@ $^ $(LIBS) $(TEST_LIBS)
 
 $(B)/fuzz/%: $(B)/tests-obj/fuzz/%.o $(B)/libsandshoe.a
 	@mkdir -p $(@D)
-	$(CC) $(ALL_LDFLAGS) -fsanitize=fuzzer -o $@ $^ $(LIBS)
+	@echo '  LD  $@'
+	$(Q)$(CC) $(ALL_LDFLAGS) -fsanitize=fuzzer -o $@ $^ $(LIBS)
+
+# run-tests LIST,LOG: each program's count of passed tests goes to LOG.counts
+define run-tests
+	@set -e; : > $(2).counts; for t in $(1); do \
+	    SANDSHOE=$(SANDSHOE) $(RUN) $$t > $(2) 2>&1 || { cat $(2); echo "FAILED $${t##*/}"; exit 1; }; \
+	    printf '%-24s' "$${t##*/}"; grep -h 'PASSED' $(2) | tee -a $(2).counts; done
+endef
 
 unit: $(UNIT_BIN) ## build and run the unit tests
-	@set -e; for t in $(UNIT_BIN); do \
-	    $(RUN) $$t > $(B)/unit.log 2>&1 || { cat $(B)/unit.log; echo "FAILED $${t##*/}"; exit 1; }; \
-	    printf '%-24s' "$${t##*/}"; grep -h 'PASSED' $(B)/unit.log; done
+	$(call run-tests,$(UNIT_BIN),$(B)/unit.log)
 
 tty: $(TTY_BIN) $(B)/sandshoe ## drive the program on a real terminal line
-	@set -e; for t in $(TTY_BIN); do SANDSHOE=$(SANDSHOE) $$t > $(B)/tty.log 2>&1 \
-	    || { cat $(B)/tty.log; exit 1; }; printf '%-24s' "$${t##*/}"; grep -h PASSED $(B)/tty.log; done
+	$(call run-tests,$(TTY_BIN),$(B)/tty.log)
 
 cli: $(B)/sandshoe ## commands against their exact output, and every documented example
 	@if [ -x tests/cli/run.sh ]; then SANDSHOE=$(SANDSHOE) tests/cli/run.sh; fi
@@ -120,7 +132,7 @@ validation: $(UNIT_BIN) ## write docs/validation.md anew from the tests' rows
 	tests/tools/validation.sh docs/validation.md $(UNIT_BIN)
 
 check: unit cli tty profiles $(if $(filter release,$(MODE)),layers docs-fresh check-headers doc-blocks) ## build and run every test
-	@echo "check: all of it passed ($(MODE), $(CC))"
+	@cat $(B)/*.counts | awk '{ n += $$(NF - 1) } END { print n " passed, 0 failed" }'
 
 sanitize: ## the same tests under the address and undefined-behaviour sanitizers
 	$(MAKE) MODE=sanitize check
