@@ -11,6 +11,9 @@
 
 enum { PART_OBS = 256, PART_HOSES = 24, PART_DEFLATE = 257 };
 
+#define PART_KNOT_STEP_1 0.05 /* of the table from normal to Student-t5 */
+#define PART_KNOT_LOW_1  (-6.0)
+
 /* The common unknowns, then those of each corner. */
 enum { Z_RATIO, Z_VOLUME, Z_CORE, Z_SAG, Z_STRETCH, Z_OVER, Z_START, Z_PACE };
 enum { Z_OWN_VOLUME, Z_OWN_CORE, Z_OWN_START };
@@ -18,7 +21,7 @@ enum { Z_OWN_VOLUME, Z_OWN_CORE, Z_OWN_START };
 
 /* A member's unknowns as quantities. */
 struct unknowns {
-    double ratio_1;     /* delivery over volume at a middle pressure, relative to the profile's */
+    double ratio_1;     /* how fast the tyres fill half way, relative to the profile's */
     double scale_1;     /* delivery at no back pressure */
     double extra_sag_1; /* beside the source's own */
     double stretch_1_pa;
@@ -62,7 +65,10 @@ struct plan {
     int corner_of[REFILL_CORNERS]; /* REFILL_CORNER of a dense corner */
     unsigned spare;                /* bit of the spare's vessel, or 0 */
     double tank_abs_pa, held_abs_pa;
-    double own_sag_1, middle_1; /* of the source; outlet pressure of the middle, in 100 psi */
+    double own_sag_1;
+    /* half way of the first group: pressure, label's flow, and room of its tyres with stretch */
+    unsigned middle_open;
+    double middle_abs_pa, middle_kg_s, middle_m3;
     double shared_start_pa, own_start_pa[REFILL_CORNERS];
     double over_si[REFILL_CORNERS];   /* over-read per flow and pressure, s/kg */
     double creep_s[REFILL_CORNERS];   /* its time constant just after stopping */

@@ -153,35 +153,51 @@ static double sharing_tyres(const struct plan *p, int i)
     return fmax(tyres, 1);
 }
 
-/* The usual flow into one tyre of corner i half way, and the outlet pressure there. */
-static double usual_flow(const struct plan *p, int i, double *outlet_abs_pa)
+/* The source's flow half way of the group of corner i, the outlet free to find its pressure. */
+static double usual_flow(const struct plan *p, int i, unsigned *open, double *half_abs_pa)
 {
-    int c = p->corner_of[i];
-    double pa = p->s->in.ambient_abs_pa, tyres = sharing_tyres(p, i);
-    double half = pa + 0.5 * (p->s->start_gauge_pa[c] + p->s->in.corner[c].target_gauge_pa);
-    double abs_pa[LINE_VESSELS], root = 0;
+    double abs_pa[LINE_VESSELS], root = 0, pa = p->s->in.ambient_abs_pa;
+    const struct refill_corner_in *c = &p->s->in.corner[p->corner_of[i]];
+    double half = pa + 0.5 * (p->s->start_gauge_pa[p->corner_of[i]] + c->target_gauge_pa);
+    *open = 0;
+    for (int g = 0; g < p->n_group; g++) {
+        *open |= p->group[g] >> i & 1u ? p->group[g] : 0;
+    }
     for (int k = 0; k < p->line.n; k++) {
         abs_pa[k] = half;
     }
-    unsigned open = 0;
-    for (int g = 0; g < p->n_group; g++) {
-        open |= p->group[g] >> i & 1u ? p->group[g] : 0;
-    }
     struct line_flow f;
-    (void)line_solve(&p->line, open, true, abs_pa, p->tank_abs_pa, &root, &f);
-    *outlet_abs_pa = f.outlet_abs_pa;
-    return p->source.kind == SOURCE_NONE ? TANK_FLOW_KG_S
-                                         : fmax(f.source_kg_s / tyres, 0.1 * TANK_FLOW_KG_S);
+    (void)line_solve(&p->line, *open, true, abs_pa, p->tank_abs_pa, &root, &f);
+    *half_abs_pa = half;
+    return p->source.kind == SOURCE_NONE
+               ? TANK_FLOW_KG_S * sharing_tyres(p, i)
+               : fmax(f.source_kg_s, 0.1 * TANK_FLOW_KG_S * sharing_tyres(p, i));
+}
+
+/* Half way of the first group, for the ratio. */
+static void find_middle(struct plan *p)
+{
+    int first = 0;
+    while (first < p->n - 1 && !(p->group[0] >> first & 1u)) {
+        first++;
+    }
+    p->middle_kg_s = usual_flow(p, first, &p->middle_open, &p->middle_abs_pa);
+    for (int i = 0; i < p->n; i++) {
+        const struct line_vessel *v = &p->line.vessel[i];
+        double stretched = 1 + LINE_STRETCH_1_PA * (2 * p->middle_abs_pa - p->line.ambient_abs_pa);
+        p->middle_m3 += p->middle_open >> i & 1u ? v->count_1 * v->volume_m3 * stretched : 0;
+    }
 }
 
 /* Over-read and its settling, from the heat model at the usual flow; members scale them. */
 static void heat_of(struct plan *p)
 {
-    double middle = 0, t = p->s->in.tyre_temp_k, pa = p->s->in.ambient_abs_pa;
+    double t = p->s->in.tyre_temp_k, pa = p->s->in.ambient_abs_pa;
     for (int i = 0; i < p->n; i++) {
         const struct refill_corner_in *c = &p->s->in.corner[p->corner_of[i]];
-        double outlet = pa, v = c->volume_m3 / c->tyres, at = pa + c->target_gauge_pa;
-        double q = usual_flow(p, i, &outlet);
+        double half = 0, v = c->volume_m3 / c->tyres, at = pa + c->target_gauge_pa;
+        unsigned open = 0;
+        double q = usual_flow(p, i, &open, &half) / sharing_tyres(p, i);
         if (!p->s->up) {
             const struct line_vessel *k = &p->line.vessel[i];
             double slope = 0;
@@ -195,9 +211,7 @@ static void heat_of(struct plan *p)
         p->flow_kg_s[i] = q;
         p->over_si[i] = q > 0 ? over / (q * at) : 0;
         p->creep_s[i] = loss > 0 ? stored / loss : 1;
-        middle += (outlet - pa) / SOURCE_SAG_PA / p->n;
     }
-    p->middle_1 = middle;
 }
 
 /* How far off the start readings may be: one reading that stands for all corners errs alike for
@@ -305,6 +319,7 @@ enum status plan_make(const struct forecast *f, const struct session *s, double 
         return st;
     }
     cut_out(p);
+    find_middle(p);
     heat_of(p);
     start_errors(p);
     plan_observe(p);

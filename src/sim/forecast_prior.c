@@ -9,33 +9,17 @@
 #include "core/constants.h"
 #include "sim/forecast_part.h"
 
-/* Widths of the unknowns, model F1: own judgement from reference texts, sections 8 and 12. */
-#define RATIO_SD_1      0.30   /* log, Student-t5: delivery over volume against the label */
-#define VOLUME_SD_1     0.10   /* log: the volume rule */
-#define CORE_SD_1       0.40   /* log: valve cores, no published flow figure */
-#define SAG_MOST_1      0.50   /* 0..: speed lost per 100 psi */
-#define SAG_IN_POINTS_1 0.10   /* the sag that a maker's flow points hold already [memory] */
-#define STRETCH_LOW     0.5e-7 /* 1/Pa */
-#define STRETCH_HIGH    4e-7
-#define OVER_LOW_1      0.7
-#define OVER_HIGH_1     1.6
-/* Scales of Student-t5, whose standard deviation is 1.29 of them: twins differ by 2-3 % in volume;
- * the tails take in a leak, a kinked hose, a chuck half on. */
-#define OWN_VOLUME_1    0.02
-#define OWN_CORE_1      0.07
-/* Labels flatter: hot days, thin cables and tired machines only ever take away. */
-#define RATIO_BELOW_1   1.5
-#define RATIO_ABOVE_1   0.85
+#define RATIO_SD_1   0.30 /* log, Student-t5: delivery over volume against the label, model F1 */
 
-#define KNOT_STEP_1     0.05
-#define KNOT_LOW_1      (-6.0)
+#define KNOT_STEP_1  0.05
+#define KNOT_LOW_1   (-6.0)
 
 /* One refill's lesson about the next: days differ in voltage, heat and hands; own judgement. */
-#define DAY_SD_1        0.10
-#define PER_KELVIN_1    0.002 /* beyond what the model explains */
-#define PER_PA_1        3e-7  /* 3 % per 10 kPa of ambient */
-#define ODD_DAY_1       1.5   /* standard errors from the median: from there its weight falls */
-#define FREEDOM_1       5.0
+#define DAY_SD_1     0.10
+#define PER_KELVIN_1 0.002 /* beyond what the model explains */
+#define PER_PA_1     3e-7  /* 3 % per 10 kPa of ambient */
+#define ODD_DAY_1    1.5   /* standard errors from the median: from there its weight falls */
+#define FREEDOM_1    5.0
 
 struct forecast_prior forecast_prior_label(void)
 {
@@ -91,7 +75,7 @@ struct forecast_prior forecast_prior_learned(int n, const struct forecast_learne
 static void make_heavy(struct forecast *f)
 {
     for (int k = 0; k < FORECAST_KNOTS; k++) {
-        double z = KNOT_LOW_1 + KNOT_STEP_1 * k;
+        double z = PART_KNOT_LOW_1 + PART_KNOT_STEP_1 * k;
         f->heavy_1[k] = z < 0 ? gsl_cdf_tdist_Pinv(gsl_cdf_ugaussian_P(z), FREEDOM_1)
                               : gsl_cdf_tdist_Qinv(gsl_cdf_ugaussian_Q(z), FREEDOM_1);
     }
@@ -137,40 +121,4 @@ enum status forecast_init(struct forecast *f, unsigned long seed, int members,
         gsl_qrng_free(sobol);
     }
     return st;
-}
-
-/* A standard normal stretched to Student-t5. */
-static double heavy(const struct forecast *f, double z)
-{
-    double x = (z - KNOT_LOW_1) / KNOT_STEP_1;
-    int k = (int)num_clamp(x, 0, FORECAST_KNOTS - 2);
-    return f->heavy_1[k] + (x - k) * (f->heavy_1[k + 1] - f->heavy_1[k]);
-}
-
-static double uniform(double z, double lo, double hi)
-{
-    return lo + (hi - lo) * gsl_cdf_ugaussian_P(z);
-}
-
-void unknowns_of(const struct plan *p, const double z[], struct unknowns *u)
-{
-    const struct forecast_prior *prior = &p->f->prior;
-    double volume = exp(VOLUME_SD_1 * z[Z_VOLUME]), core = exp(CORE_SD_1 * z[Z_CORE]);
-    double skew = z[Z_RATIO] < 0 ? RATIO_BELOW_1 : RATIO_ABOVE_1;
-    u->ratio_1 = exp(prior->log_mean_1 + prior->log_sd_1 * skew * heavy(p->f, z[Z_RATIO]));
-    u->extra_sag_1 =
-        uniform(z[Z_SAG], 0, SAG_MOST_1) - (p->own_sag_1 > 0 ? p->own_sag_1 : SAG_IN_POINTS_1);
-    /* the sag turns the curve about its middle, so that it says nothing of the delivery there */
-    double middle = 1 - p->own_sag_1 * p->middle_1;
-    u->scale_1 = u->ratio_1 * volume * middle / fmax(0.1, middle - u->extra_sag_1 * p->middle_1);
-    u->stretch_1_pa = uniform(z[Z_STRETCH], STRETCH_LOW, STRETCH_HIGH);
-    u->over_1 = OVER_LOW_1 * exp(uniform(z[Z_OVER], 0, log(OVER_HIGH_1 / OVER_LOW_1)));
-    u->pace_1 = z[Z_PACE];
-    for (int i = 0; i < p->n; i++) {
-        u->volume_1[i] = volume * exp(OWN_VOLUME_1 * heavy(p->f, z[Z_OWN(i, Z_OWN_VOLUME)]));
-        u->area_1[i] = core * exp(OWN_CORE_1 * heavy(p->f, z[Z_OWN(i, Z_OWN_CORE)]));
-        u->start_gauge_pa[i] = p->s->start_gauge_pa[p->corner_of[i]] +
-                               p->shared_start_pa * z[Z_START] +
-                               p->own_start_pa[i] * z[Z_OWN(i, Z_OWN_START)];
-    }
 }

@@ -140,6 +140,7 @@ static void flow(struct course *k, double most_s)
             if (k->rng != NULL &&
                 k->c->target_psi[0] < k->c->target_psi[2]) { /* read, then moved */
                 double p = shown(k, energy_hot_gauge(&k->r, &k->s, i));
+                k->t->drop_pa[i] = p;
                 note_read(k, truth_corner_bit(i), p, false);
             }
         }
@@ -219,7 +220,7 @@ static void begin(struct course *k)
     double all = shown(k, k->r.corner[0].start_gauge_pa);
     for (int i = 0; i < TRUTH_CORNERS; i++) {
         k->t->start_pa[i] = k->c->each ? shown(k, k->r.corner[i].start_gauge_pa) : all;
-        k->t->done_s[i] = NAN;
+        k->t->done_s[i] = k->t->drop_pa[i] = NAN;
         if (k->c->each) {
             note_read(k, truth_corner_bit(i), k->t->start_pa[i], false);
         }

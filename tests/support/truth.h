@@ -35,7 +35,8 @@ struct truth {
     double read_s[TRUTH_READS];                 /* its running time */
     double read_pa[TRUTH_READS][TRUTH_CORNERS]; /* as noted, of open corners; NAN for others */
     double start_pa[TRUTH_CORNERS];
-    double done_s[TRUTH_CORNERS]; /* running time; NAN when never reached */
+    double drop_pa[TRUTH_CORNERS]; /* as read when it was dropped; NAN when it was not read */
+    double done_s[TRUTH_CORNERS];  /* running time; NAN when never reached */
     double finish_s;
     int odd_corner;
 };

@@ -110,9 +110,10 @@ static struct gained gains(const struct truth_case *c, const struct truth_curve 
     for (int k = 0; k < t->n_read; k++) {
         for (int i = 0; i < TRUTH_CORNERS; i++) {
             bool done = t->done_s[i] <= t->read_s[k];
-            have[i] = done                      ? c->target_psi[i] * PSI
-                      : isnan(t->read_pa[k][i]) ? have[i]
-                                                : at_rest(c, curve, t->read_pa[k][i]);
+            have[i] = done && !isnan(t->drop_pa[i]) ? t->drop_pa[i]
+                      : done                        ? c->target_psi[i] * PSI
+                      : isnan(t->read_pa[k][i])     ? have[i]
+                                                    : at_rest(c, curve, t->read_pa[k][i]);
             g.y[k + 1] += have[i] - t->start_pa[i];
         }
         g.t[k + 1] = t->read_s[k];

@@ -1,0 +1,100 @@
+#include <math.h>
+
+#include <gsl/gsl_cdf.h>
+
+#include "base/num.h"
+#include "core/constants.h"
+#include "sim/forecast_part.h"
+
+/* Widths of the unknowns, model F1: own judgement from reference texts, sections 8 and 12. */
+#define VOLUME_SD_1     0.10   /* log: the volume rule */
+#define CORE_SD_1       0.40   /* log: valve cores, no published flow figure */
+#define SAG_MOST_1      0.50   /* 0..: speed lost per 100 psi */
+#define SAG_IN_POINTS_1 0.10   /* the sag that a maker's flow points hold already [memory] */
+#define STRETCH_LOW     0.5e-7 /* 1/Pa */
+#define STRETCH_HIGH    4e-7
+#define OVER_LOW_1      0.7
+#define OVER_HIGH_1     1.6
+/* Scales of Student-t5, whose standard deviation is 1.29 of them: twins differ by 2-3 % in volume;
+ * the tails take in a leak, a kinked hose, a chuck half on. */
+#define OWN_VOLUME_1    0.02
+#define OWN_CORE_1      0.07
+/* Labels flatter: hot days, thin cables and tired machines only ever take away. */
+#define RATIO_BELOW_1   1.5
+#define RATIO_ABOVE_1   0.85
+
+/* A standard normal stretched to Student-t5. */
+static double heavy(const struct forecast *f, double z)
+{
+    double x = (z - PART_KNOT_LOW_1) / PART_KNOT_STEP_1;
+    int k = (int)num_clamp(x, 0, FORECAST_KNOTS - 2);
+    return f->heavy_1[k] + (x - k) * (f->heavy_1[k + 1] - f->heavy_1[k]);
+}
+
+static double uniform(double z, double lo, double hi)
+{
+    return lo + (hi - lo) * gsl_cdf_ugaussian_P(z);
+}
+
+/* The line pressure that drives a flow through hose and core into a vessel: the ellipse of the core
+ * solved for the pressure before it, then the hose. */
+static double line_for(const struct line_vessel *v, double area_m2, double temp_k, double p_abs_pa,
+                       double flow_kg_s)
+{
+    double b = fmin(v->b_1, 0.49), g = 1 - b, m = flow_kg_s / element_conductance(area_m2, temp_k);
+    double before = m; /* choked */
+    if (p_abs_pa > b * m) {
+        double a = g * g - b * b, c = p_abs_pa * p_abs_pa + g * g * m * m;
+        before = (sqrt(b * b * p_abs_pa * p_abs_pa + a * c) - b * p_abs_pa) / a;
+    }
+    return sqrt(before * before + v->hose_si * flow_kg_s * flow_kg_s);
+}
+
+/* The ratio is how fast the tyres fill half way, whatever cores, sag and stretch are: so a reading
+ * tells the ratio and leaves the others as they were. The delivery that does it follows. */
+static double delivery_scale(const struct plan *p, const struct unknowns *u)
+{
+    const struct line *l = &p->line;
+    double pa = l->ambient_abs_pa, mid = p->middle_abs_pa, room = 0, cores = 0, shares = 0;
+    int first = -1;
+    for (int i = 0; i < p->n; i++) {
+        if (p->middle_open >> i & 1u) {
+            const struct line_vessel *v = &l->vessel[i];
+            room +=
+                v->count_1 * v->volume_m3 * u->volume_1[i] * (1 + u->stretch_1_pa * (2 * mid - pa));
+            cores += v->count_1 * u->area_1[i];
+            shares += v->count_1;
+            first = first < 0 ? i : first;
+        }
+    }
+    if (p->source.kind == SOURCE_NONE || first < 0) {
+        return u->ratio_1;
+    }
+    double flow = u->ratio_1 * p->middle_kg_s * room / p->middle_m3, slope = 0;
+    const struct line_vessel *v = &l->vessel[first];
+    double line = line_for(v, v->area_m2 * cores / shares, l->temp_k, mid, flow / shares);
+    double outlet = sqrt(line * line + l->main_si * flow * flow);
+    double label = source_flow(&p->source, 1, u->extra_sag_1, outlet, &slope);
+    return flow / fmax(label, 0.02 * p->middle_kg_s);
+}
+
+void unknowns_of(const struct plan *p, const double z[], struct unknowns *u)
+{
+    const struct forecast_prior *prior = &p->f->prior;
+    double volume = exp(VOLUME_SD_1 * z[Z_VOLUME]), core = exp(CORE_SD_1 * z[Z_CORE]);
+    double skew = z[Z_RATIO] < 0 ? RATIO_BELOW_1 : RATIO_ABOVE_1;
+    u->ratio_1 = exp(prior->log_mean_1 + prior->log_sd_1 * skew * heavy(p->f, z[Z_RATIO]));
+    u->extra_sag_1 =
+        uniform(z[Z_SAG], 0, SAG_MOST_1) - (p->own_sag_1 > 0 ? p->own_sag_1 : SAG_IN_POINTS_1);
+    u->stretch_1_pa = uniform(z[Z_STRETCH], STRETCH_LOW, STRETCH_HIGH);
+    u->over_1 = OVER_LOW_1 * exp(uniform(z[Z_OVER], 0, log(OVER_HIGH_1 / OVER_LOW_1)));
+    u->pace_1 = z[Z_PACE];
+    for (int i = 0; i < p->n; i++) {
+        u->volume_1[i] = volume * exp(OWN_VOLUME_1 * heavy(p->f, z[Z_OWN(i, Z_OWN_VOLUME)]));
+        u->area_1[i] = core * exp(OWN_CORE_1 * heavy(p->f, z[Z_OWN(i, Z_OWN_CORE)]));
+        u->start_gauge_pa[i] = p->s->start_gauge_pa[p->corner_of[i]] +
+                               p->shared_start_pa * z[Z_START] +
+                               p->own_start_pa[i] * z[Z_OWN(i, Z_OWN_START)];
+    }
+    u->scale_1 = delivery_scale(p, u);
+}
