@@ -69,6 +69,7 @@ struct plan {
     /* half way of the first group: pressure, label's flow, and room of its tyres with stretch */
     unsigned middle_open;
     double middle_abs_pa, middle_kg_s, middle_m3;
+    double middle_drop_pa; /* from the line to the tyres */
     double shared_start_pa, own_start_pa[REFILL_CORNERS];
     double over_si[REFILL_CORNERS];   /* over-read per flow and pressure, s/kg */
     double creep_s[REFILL_CORNERS];   /* its time constant just after stopping */
@@ -220,7 +221,9 @@ struct cloud {
 /* What a search ended with. */
 struct found {
     double z_1[FORECAST_UNKNOWNS];
-    double residual_1[PART_OBS]; /* reading less expected, in standard errors */
+    double residual_1[PART_OBS];     /* reading less expected, in standard errors */
+    double unlike_1[REFILL_CORNERS]; /* how unlike its mates a corner must be, in standard errors:
+                                        negative when it fills too slowly */
 };
 
 /* search_best - the most probable unknowns and the cloud of plausible ones about them.

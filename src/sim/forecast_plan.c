@@ -10,6 +10,7 @@
 #define GAUGE_NOISE_1  0.3   /* of a step, beside rounding; reference text, section 8.3 */
 #define STAMP_S        1.5   /* s, when a button was pressed; own judgement */
 #define MODEL_1        0.012 /* of the rise so far: 1-2 % that the model is off */
+#define DROP_1         0.15  /* of the drop from line to tyre: hose ends and chucks differ */
 #define SHARED_START_1 0.5   /* of the start reading's error is the gauge's own */
 #define TANK_FLOW_KG_S 6e-4  /* kg/s, 30 L/min, where no source tells a usual flow; own choice */
 
@@ -154,7 +155,8 @@ static double sharing_tyres(const struct plan *p, int i)
 }
 
 /* The source's flow half way of the group of corner i, the outlet free to find its pressure. */
-static double usual_flow(const struct plan *p, int i, unsigned *open, double *half_abs_pa)
+static double usual_flow(const struct plan *p, int i, unsigned *open, double *half_abs_pa,
+                         double *drop_pa)
 {
     double abs_pa[LINE_VESSELS], root = 0, pa = p->s->in.ambient_abs_pa;
     const struct refill_corner_in *c = &p->s->in.corner[p->corner_of[i]];
@@ -169,6 +171,7 @@ static double usual_flow(const struct plan *p, int i, unsigned *open, double *ha
     struct line_flow f;
     (void)line_solve(&p->line, *open, true, abs_pa, p->tank_abs_pa, &root, &f);
     *half_abs_pa = half;
+    *drop_pa = f.line_abs_pa - half;
     return p->source.kind == SOURCE_NONE
                ? TANK_FLOW_KG_S * sharing_tyres(p, i)
                : fmax(f.source_kg_s, 0.1 * TANK_FLOW_KG_S * sharing_tyres(p, i));
@@ -181,7 +184,7 @@ static void find_middle(struct plan *p)
     while (first < p->n - 1 && !(p->group[0] >> first & 1u)) {
         first++;
     }
-    p->middle_kg_s = usual_flow(p, first, &p->middle_open, &p->middle_abs_pa);
+    p->middle_kg_s = usual_flow(p, first, &p->middle_open, &p->middle_abs_pa, &p->middle_drop_pa);
     for (int i = 0; i < p->n; i++) {
         const struct line_vessel *v = &p->line.vessel[i];
         double stretched = 1 + LINE_STRETCH_1_PA * (2 * p->middle_abs_pa - p->line.ambient_abs_pa);
@@ -195,9 +198,9 @@ static void heat_of(struct plan *p)
     double t = p->s->in.tyre_temp_k, pa = p->s->in.ambient_abs_pa;
     for (int i = 0; i < p->n; i++) {
         const struct refill_corner_in *c = &p->s->in.corner[p->corner_of[i]];
-        double half = 0, v = c->volume_m3 / c->tyres, at = pa + c->target_gauge_pa;
+        double half = 0, drop = 0, v = c->volume_m3 / c->tyres, at = pa + c->target_gauge_pa;
         unsigned open = 0;
-        double q = usual_flow(p, i, &open, &half) / sharing_tyres(p, i);
+        double q = usual_flow(p, i, &open, &half, &drop) / sharing_tyres(p, i);
         if (!p->s->up) {
             const struct line_vessel *k = &p->line.vessel[i];
             double slope = 0;
@@ -248,6 +251,7 @@ static void push(struct plan *p, const struct session_reading *r, unsigned at)
     double step = p->s->in.air.gauge_step_pa;
     double rise = fabs(r->p_gauge_pa - start / fmax(n, 1));
     double noise = GAUGE_NOISE_1 * step, model = MODEL_1 * rise;
+    model = r->flowing && p->s->up ? hypot(model, DROP_1 * p->middle_drop_pa) : model;
     double stamp = STAMP_S * rise / fmax(r->running_s, 10);
     p->obs[p->n_obs++] =
         (struct observation){.span = r->span,

@@ -11,10 +11,11 @@ enum { SEARCH_STEPS = 10, SEARCH_HALVINGS = 5 };
 #define SEARCH_DIFF_1  0.05 /* difference for slopes, in standard normals */
 #define SEARCH_STEP_1  1.5  /* longest step in any unknown */
 #define SEARCH_DONE_1  0.02
-#define SEARCH_ANEW_1  0.4 /* after a move this long the slopes are taken anew */
-#define CLOUD_WIDER_1  1.3 /* of the covariance about the best */
-#define CLOUD_MEMBER_1 1.5 /* of the members' covariance, model F1 */
-#define CLOUD_BLEND_1  0.5 /* of the members' own; few of them span few directions */
+#define SEARCH_ANEW_1  0.4  /* after a move this long the slopes are taken anew */
+#define UNLIKE_FLOOR_1 0.01 /* keeps a corner of which nothing was read out of the fit check */
+#define CLOUD_WIDER_1  1.3  /* of the covariance about the best */
+#define CLOUD_MEMBER_1 1.5  /* of the members' covariance, model F1 */
+#define CLOUD_BLEND_1  0.5  /* of the members' own; few of them span few directions */
 
 struct misfit {
     const struct plan *p;
@@ -169,6 +170,17 @@ static enum status cloud_root(struct cloud *c, double widen)
     return STATUS_OK;
 }
 
+/* If a corner is like its mates, what the readings make of its own volume and core scatters with
+ * the prior's variance less what is left after them: a distance in those units. */
+static double unlike(const struct cloud *posterior, const double z[], int i)
+{
+    const int v = Z_OWN(i, Z_OWN_VOLUME), c = Z_OWN(i, Z_OWN_CORE);
+    double a = 1 - posterior->root_1[v][v] + UNLIKE_FLOOR_1, b = -posterior->root_1[v][c];
+    double d = 1 - posterior->root_1[c][c] + UNLIKE_FLOOR_1;
+    double square = (d * z[v] * z[v] - 2 * b * z[v] * z[c] + a * z[c] * z[c]) / (a * d - b * b);
+    return (z[v] > z[c] ? -1 : 1) * sqrt(fmax(square, 0));
+}
+
 /* Centre and spread of the cloud from what the search ended with. */
 static enum status settle(const struct misfit *m, struct found *found, struct cloud *cloud)
 {
@@ -184,6 +196,9 @@ static enum status settle(const struct misfit *m, struct found *found, struct cl
         gsl_matrix_view_array_with_tda(&cloud->root_1[0][0], n, n, FORECAST_UNKNOWNS);
     if (gsl_linalg_cholesky_invert(&a.matrix) != GSL_SUCCESS) {
         return STATUS_E_NO_SOLUTION;
+    }
+    for (int i = 0; i < p->n; i++) {
+        found->unlike_1[i] = unlike(cloud, found->z_1, i);
     }
     return cloud_root(cloud, CLOUD_WIDER_1);
 }

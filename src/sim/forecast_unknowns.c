@@ -8,7 +8,7 @@
 
 /* Widths of the unknowns, model F1: own judgement from reference texts, sections 8 and 12. */
 #define VOLUME_SD_1     0.10   /* log: the volume rule */
-#define CORE_SD_1       0.40   /* log: valve cores, no published flow figure */
+#define CORE_SD_1       0.40   /* log, Student-t5: valve cores, no published flow figure */
 #define SAG_MOST_1      0.50   /* 0..: speed lost per 100 psi */
 #define SAG_IN_POINTS_1 0.10   /* the sag that a maker's flow points hold already [memory] */
 #define STRETCH_LOW     0.5e-7 /* 1/Pa */
@@ -81,7 +81,7 @@ static double delivery_scale(const struct plan *p, const struct unknowns *u)
 void unknowns_of(const struct plan *p, const double z[], struct unknowns *u)
 {
     const struct forecast_prior *prior = &p->f->prior;
-    double volume = exp(VOLUME_SD_1 * z[Z_VOLUME]), core = exp(CORE_SD_1 * z[Z_CORE]);
+    double volume = exp(VOLUME_SD_1 * z[Z_VOLUME]), core = exp(CORE_SD_1 * heavy(p->f, z[Z_CORE]));
     double skew = z[Z_RATIO] < 0 ? RATIO_BELOW_1 : RATIO_ABOVE_1;
     u->ratio_1 = exp(prior->log_mean_1 + prior->log_sd_1 * skew * heavy(p->f, z[Z_RATIO]));
     u->extra_sag_1 =

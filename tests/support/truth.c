@@ -55,10 +55,12 @@ static struct energy_rig draw_rig(const struct truth_case *c, const gsl_rng *rng
         k->stretch_1_pa = stretch;
         k->start_gauge_pa += (start + apart) * PSI;
     }
-    *odd = c->odd == TRUTH_LEAK || c->odd == TRUTH_SLOW ? (int)gsl_rng_uniform_int(rng, 4) : -1;
+    *odd = c->odd > TRUTH_WEAK ? (int)gsl_rng_uniform_int(rng, 4) : -1;
     if (c->odd == TRUTH_SLOW) {
         r.corner[*odd].core_m2 *= gsl_ran_flat(rng, 0.3, 0.5);
-    } else if (c->odd == TRUTH_LEAK) {
+    } else if (c->odd == TRUTH_LEAK) { /* a third to two thirds of its share of the air */
+        r.corner[*odd].leak_m2 = gsl_ran_flat(rng, 0.3e-6, 0.6e-6);
+    } else if (c->odd == TRUTH_SEEP) { /* an eighth to a quarter */
         r.corner[*odd].leak_m2 = gsl_ran_flat(rng, 0.12e-6, 0.25e-6);
     }
     return r;
@@ -71,6 +73,7 @@ struct course {
     struct energy_rig r;
     struct energy_state s;
     double wall_s, running_s;
+    double late_s; /* stops noted late, summed */
     unsigned left; /* corners not done yet */
     struct truth *t;
 };
@@ -192,6 +195,7 @@ static void take_reading(struct course *k)
     } else {
         double stopped = k->wall_s;
         k->wall_s += gsl_ran_gaussian(k->rng, 1.0);
+        k->late_s += k->wall_s - stopped;
         note(k, (struct log_event){.word = LOG_AIR, .on = false});
         k->s.on = false;
         energy_to(&k->r, k->s.time_s + wait_s, &k->s);
@@ -206,6 +210,7 @@ static void take_reading(struct course *k)
         k->t->after[n] = k->t->n_event;
     }
     k->t->read_s[n] = k->running_s;
+    k->t->late_s[n] = k->late_s;
     k->t->n_read++;
 }
 

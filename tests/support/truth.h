@@ -12,7 +12,7 @@
 
 enum { TRUTH_CORNERS = 4, TRUTH_EVENTS = 120, TRUTH_READS = 8 };
 
-enum truth_odd { TRUTH_PLAIN, TRUTH_WEAK, TRUTH_LEAK, TRUTH_SLOW };
+enum truth_odd { TRUTH_PLAIN, TRUTH_WEAK, TRUTH_LEAK, TRUTH_SEEP, TRUTH_SLOW };
 
 struct truth_case {
     const char *name;
@@ -31,8 +31,9 @@ struct truth {
     int n_event;
     struct log_event event[TRUTH_EVENTS];
     int n_read;
-    int after[TRUTH_READS];                     /* events up to and with the reading */
-    double read_s[TRUTH_READS];                 /* its running time */
+    int after[TRUTH_READS];     /* events up to and with the reading */
+    double late_s[TRUTH_READS]; /* running time by the log less the true one, then */
+    double read_s[TRUTH_READS]; /* its true running time */
     double read_pa[TRUTH_READS][TRUTH_CORNERS]; /* as noted, of open corners; NAN for others */
     double start_pa[TRUTH_CORNERS];
     double drop_pa[TRUTH_CORNERS]; /* as read when it was dropped; NAN when it was not read */

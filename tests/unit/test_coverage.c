@@ -28,12 +28,14 @@ static const struct truth_case cases[] = {
     {"linked, 0.5 psi", HOOKUP_LINKED, {35, 35, 35, 35}, 0.5, false, false, TRUTH_PLAIN, 4, {60, 120, 180, 240}},
     {"linked, 0.1 psi", HOOKUP_LINKED, {35, 35, 35, 35}, 0.1, false, false, TRUTH_PLAIN, 4, {60, 120, 180, 240}},
     {"linked, flowing", HOOKUP_LINKED, {35, 35, 35, 35}, 1, true, false, TRUTH_PLAIN, 4, {60, 120, 180, 240}},
+    {"linked, each, 0.5 psi", HOOKUP_LINKED, {35, 35, 35, 35}, 0.5, false, true, TRUTH_PLAIN, 4, {60, 120, 180, 240}},
     {"staged, 1 psi", HOOKUP_LINKED, {35, 35, 42, 42}, 1, false, false, TRUTH_PLAIN, 4, {60, 120, 180, 240}},
     {"pairs, 1 psi", HOOKUP_PAIRS, {35, 35, 42, 42}, 1, false, true, TRUTH_PLAIN, 4, {60, 120, 180, 240}},
     {"single, 1 psi", HOOKUP_SINGLE, {35, 35, 42, 42}, 1, false, true, TRUTH_PLAIN, 4, {50, 100, 150, 200}},
     {"weak machine, 1 psi", HOOKUP_LINKED, {35, 35, 35, 35}, 1, false, false, TRUTH_WEAK, 4, {60, 120, 240, 360}},
     {"weak machine, 0.1 psi", HOOKUP_LINKED, {35, 35, 35, 35}, 0.1, false, false, TRUTH_WEAK, 4, {60, 120, 240, 360}},
-    {"one leaking corner", HOOKUP_LINKED, {35, 35, 35, 35}, 0.5, false, true, TRUTH_LEAK, 4, {60, 120, 180, 240}},
+    {"a leaking corner", HOOKUP_LINKED, {35, 35, 35, 35}, 0.5, false, true, TRUTH_LEAK, 4, {60, 120, 180, 240}},
+    {"a seeping corner", HOOKUP_LINKED, {35, 35, 35, 35}, 0.5, false, true, TRUTH_SEEP, 4, {60, 120, 180, 240}},
     {"one slow corner", HOOKUP_LINKED, {35, 35, 35, 35}, 0.5, false, true, TRUTH_SLOW, 4, {60, 120, 180, 240}},
 };
 // clang-format on
@@ -183,11 +185,12 @@ static void count(const struct truth_case *c, const struct truth_curve *curve,
                   const struct truth *t, int n, const struct forecast_out *o, struct tally *by)
 {
     struct gained g = gains(c, curve, t);
+    double by_log_s = t->finish_s + (n > 0 ? t->late_s[n - 1] : 0);
     by->n++;
-    by->inside += t->finish_s >= o->finish.p05_s && t->finish_s <= o->finish.p95_s;
-    by->bin[bin_of(&o->finish, t->finish_s)]++;
+    by->inside += by_log_s >= o->finish.p05_s && by_log_s <= o->finish.p95_s;
+    by->bin[bin_of(&o->finish, by_log_s)]++;
     by->width_s += fmin(o->finish.p95_s, 5000) - o->finish.p05_s;
-    by->squares += square(o->finish.p50_s - t->finish_s);
+    by->squares += square(o->finish.p50_s - by_log_s);
     unsigned odd = t->odd_corner >= 0 ? truth_corner_bit(t->odd_corner) : 0;
     by->named += (o->out_of_step & odd) != 0;
     by->accused += (o->out_of_step & ~odd) != 0;
