@@ -9,7 +9,7 @@
 
 #define GAUGE_NOISE_1  0.3   /* of a step, beside rounding; reference text, section 8.3 */
 #define STAMP_S        1.5   /* s, when a button was pressed; own judgement */
-#define MODEL_1        0.012 /* of the rise so far: 1-2 % that the model is off */
+#define MODEL_1        0.010 /* of the rise so far: 1-2 % that the model is off */
 #define DROP_1         0.15  /* of the drop from line to tyre: hose ends and chucks differ */
 #define SHARED_START_1 0.5   /* of the start reading's error is the gauge's own */
 #define TANK_FLOW_KG_S 6e-4  /* kg/s, 30 L/min, where no source tells a usual flow; own choice */

@@ -6,7 +6,8 @@
 #include "sim/forecast_part.h"
 #include "sim/heat.h"
 
-#define PACE_SD_1      0.015 /* of the time to come: 1-2 % that the model is off, model F1 */
+#define PACE_SD_1      0.012 /* of the time to come: 1-2 % that the model is off, model F1 */
+#define PACE_STEP_SD_1 0.045 /* when a corner is out of step */
 #define PACE_POOR_SD_1 0.08  /* when the readings do not suit the model; own judgement */
 #define RESIDUAL_FAR_1 3.0   /* standard errors */
 /* Own study, test_coverage: of 200 refills with like corners 2 have one beyond both. */
@@ -121,7 +122,9 @@ void report_fit(const struct plan *p, const struct found *found, struct forecast
 static void apply_pace(struct forecast *f, const struct plan *p, double now_s,
                        enum forecast_fit fit)
 {
-    double sd = fit == FORECAST_GOOD ? PACE_SD_1 : PACE_POOR_SD_1;
+    const double sd = fit == FORECAST_GOOD   ? PACE_SD_1
+                      : fit == FORECAST_POOR ? PACE_POOR_SD_1
+                                             : PACE_STEP_SD_1;
     for (int m = 0; m < f->members; m++) {
         double pace = exp(sd * f->z_1[m][Z_PACE]);
         for (int i = 0; i < p->n; i++) {
