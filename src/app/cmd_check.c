@@ -40,6 +40,13 @@ static enum status check_profile(struct context *c, const char *path, struct dia
     ini.n = 0;
     ini.n_file = 0;
     enum status s = profile_read(path, &ini, diags);
+    if (s == STATUS_OK && ini.n == 0) {
+        struct diag d = {.code = STATUS_E_MISSING};
+        diag_copy(d.file, sizeof d.file, path);
+        diag_copy(d.text, sizeof d.text, "no section: 'sandshoe list --template rig' shows a rig");
+        diag_add(diags, &d);
+        s = STATUS_E_MISSING;
+    }
     if (s != STATUS_OK) {
         return s;
     }

@@ -1,6 +1,7 @@
 #include <string.h>
 
 #include "base/dist.h"
+#include "core/load.h"
 #include "core/loadindex.h"
 #include "core/loadrange.h"
 #include "core/tyre.h"
@@ -83,6 +84,32 @@ static bool tyre_reads(const struct build *b, const char *name)
     return e && designation_parse(e->value, &size) >= 0;
 }
 
+/* Measured sizes that no tyre of the designation could have. */
+static bool check_sizes(struct build *b, const char *name, const struct axle *a)
+{
+    struct tyre_spec spec = a->tyre;
+    struct tyre model;
+    spec.cal = (struct tyre_calibration){.cal_gauge_pa = 0.0};
+    int before = b->bad;
+    if (tyre_init(&spec, &model) < 0) {
+        const char *key = build_has(b, name, "outside_diameter") ? "outside_diameter"
+                          : build_has(b, name, "section_width")  ? "section_width"
+                                                                 : "tyre";
+        build_says(b, name, key, STATUS_E_DOMAIN,
+                   "no tyre has this section height for its width: check the size, "
+                   "outside_diameter and section_width");
+    } else if (model.tread_width_m > model.section_width_m) {
+        build_says(b, name, "tread_width", STATUS_E_DOMAIN, "is wider than the section (%.0f mm)",
+                   1e3 * model.section_width_m);
+    } else if (a->tyre.cal.cal_height_m >= model.r0_m || a->tyre.cal.cal2_height_m >= model.r0_m) {
+        build_says(b, name, a->tyre.cal.cal_height_m >= model.r0_m ? "cal_height" : "cal2_height",
+                   STATUS_E_DOMAIN,
+                   "a wheel centre under load stands lower than without (%.0f mm): measure again",
+                   1e3 * model.r0_m);
+    }
+    return b->bad == before;
+}
+
 /* A tape height or print that no tyre could have is a mistake of the profile. */
 static void check_calibration(struct build *b, const char *name, const struct axle *a)
 {
@@ -115,7 +142,7 @@ static void build_axle(struct build *b, enum axle_id id, struct axle *a)
     }
     merge_size(b, name, a);
     check_rating(b, name, a);
-    if (b->bad == before && a->load_kg > 0.0) {
+    if (b->bad == before && check_sizes(b, name, a) && a->load_kg > 0.0) {
         check_calibration(b, name, a);
     }
 }
@@ -133,6 +160,24 @@ static void build_masses(struct build *b, struct rig *rig)
     if (rig->n_mass > 0 && !build_has(b, "rig", "wheelbase")) {
         build_says(b, "rig", "wheelbase", STATUS_E_MISSING,
                    "missing (added masses move the axle loads by it)");
+    }
+}
+
+/* Statics may leave nothing on an axle, or less. */
+static void check_masses(struct build *b, const struct rig *rig)
+{
+    struct loads loads;
+    if (rig->n_mass == 0 || b->bad > 0 || load_axles(rig, true, &loads) == STATUS_OK) {
+        return;
+    }
+    for (int i = 0; i < b->ini->n; i++) {
+        const struct ini_entry *e = &b->ini->entry[i];
+        if (strncmp(e->section, "mass-", 5) == 0 && e->key[0] == '\0') {
+            build_says(b, e->section, "mass", STATUS_E_DOMAIN,
+                       "the added masses together leave an axle without load: "
+                       "check mass and position");
+            return;
+        }
     }
 }
 
@@ -197,8 +242,11 @@ static void check_source(struct build *b, const struct air_system *air)
     if (build_has(b, "air", "tank_pressure") && !build_has(b, "air", "tank_volume")) {
         build_says(b, "air", "tank_pressure", STATUS_E_MISSING, "needs tank_volume beside it");
     }
-    if (build_has(b, "air", "cut_in") && air->compressor.cut_out_gauge_pa > 0.0 &&
-        air->cut_in_gauge_pa >= air->compressor.cut_out_gauge_pa) {
+    bool cuts_out = build_has(b, "air", "cut_out") || air->compressor.cut_out_gauge_pa > 0.0;
+    if (build_has(b, "air", "cut_in") && !cuts_out) {
+        build_says(b, "air", "cut_in", STATUS_E_MISSING, "needs cut_out beside it");
+    } else if (build_has(b, "air", "cut_in") && air->compressor.cut_out_gauge_pa > 0.0 &&
+               air->cut_in_gauge_pa >= air->compressor.cut_out_gauge_pa) {
         build_says(b, "air", "cut_in", STATUS_E_DOMAIN, "must lie below cut_out");
     }
 }
@@ -228,6 +276,10 @@ static void build_extras(struct build *b, struct rig *rig)
     air->springs = build_has(b, "springs", "");
     if (air->springs) {
         build_fill(b, SECTION_SPRINGS, "springs", air);
+        if (air->springs_usual_gauge_pa > 0.0 &&
+            air->springs_usual_gauge_pa < air->springs_minimum_gauge_pa) {
+            build_says(b, "springs", "usual", STATUS_E_DOMAIN, "lies below minimum");
+        }
     }
     if (!air->spare) {
         return;
@@ -270,6 +322,7 @@ static void build_rig(struct build *b, const struct compressor_list *list, struc
     build_masses(b, rig);
     build_air(b, list, rig);
     build_extras(b, rig);
+    check_masses(b, rig);
 }
 
 enum status rig_from_ini(const struct ini *ini, const struct compressor_list *list, struct rig *rig,

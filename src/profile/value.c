@@ -190,6 +190,12 @@ static enum status read_point(const struct schema_row *row, const char *point, s
         text_put(why, "pressures must rise from point to point, from 0 to 300 psi");
         return STATUS_E_DOMAIN;
     }
+    if (v->n_flow == 0 ? *q <= 0.0 : *q > q[-1]) {
+        text_put(why, "%s",
+                 v->n_flow == 0 ? "the first flow is above 0"
+                                : "flow does not rise with the pressure against it");
+        return STATUS_E_DOMAIN;
+    }
     v->n_flow++;
     return STATUS_OK;
 }

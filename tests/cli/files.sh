@@ -16,6 +16,8 @@ t bad-mass 3 advise flatbed-cabin --ground dune-sand --set mass-1.what=none \
     --set "mass-1.mass=-1990 kg" --set "mass-1.position=0 m" --json
 t no-rig 5 advise flatbed-cabim --ground dune-sand
 t no-file 5 check nowhere.ini
+: > "$work/here/empty.ini"
+t an-empty-file 3 check empty.ini
 mkfifo "$work/here/pipe.ini"
 t a-pipe 5 check pipe.ini
 rm "$work/here/pipe.ini"

@@ -179,9 +179,10 @@ static void mistakes_are_told(void **state)
 }
 
 static const struct mistakes MISTAKES[] = {
-    {PROFILE_RIG, "scan"},        {PROFILE_RIG, "bytes"},       {PROFILE_RIG, "mark"},
-    {PROFILE_RIG, "keys"},        {PROFILE_RIG, "axles"},       {PROFILE_RIG, "air"},
-    {PROFILE_COMPRESSOR, "flow"}, {PROFILE_GROUNDS, "grounds"}, {PROFILE_TRIP, "trip"},
+    {PROFILE_RIG, "scan"},        {PROFILE_RIG, "bytes"},  {PROFILE_RIG, "mark"},
+    {PROFILE_RIG, "keys"},        {PROFILE_RIG, "axles"},  {PROFILE_RIG, "air"},
+    {PROFILE_RIG, "sizes"},       {PROFILE_RIG, "masses"}, {PROFILE_COMPRESSOR, "flow"},
+    {PROFILE_GROUNDS, "grounds"}, {PROFILE_TRIP, "trip"},
 };
 
 enum { N_MISTAKES = sizeof MISTAKES / sizeof MISTAKES[0] };
