@@ -178,7 +178,7 @@ static void bar_of(const struct model *m, enum axle_id x, enum side s, struct de
                                    .limit_1 = g->limit_1,
                                    .rim_1 = DEFLECTION_RIM_1};
     if (axle_is_trailer(x))
-        bar->aim_1 *= DEFLECTION_TRAILER_AIM_1;
+        bar->aim_1 *= TARGET_TRAILER_1;
 }
 
 static void deflection_row(const struct model *m, struct frame *f, const struct layout *l, int row,

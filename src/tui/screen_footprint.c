@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "core/target.h"
 #include "tui/chrome.h"
 #include "tui/model.h"
 #include "tui/patch_draw.h"
@@ -61,7 +62,7 @@ static int levels_of(const struct model *m, struct level out[LEVELS])
 {
     const struct advice *a = &m->results.advice;
     const struct corner_advice *c = &a->axle[m->axle].corner[m->side];
-    double aim = a->ground.aim_1 * (axle_is_trailer(m->axle) ? DEFLECTION_TRAILER_AIM_1 : 1);
+    double aim = a->ground.aim_1 * (axle_is_trailer(m->axle) ? TARGET_TRAILER_1 : 1);
     int n = 0;
     out[n++] = (struct level){a->ground.limit_1, "limit", STYLE_MARK, "·"};
     if (!a->ground.road)

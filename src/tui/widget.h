@@ -49,10 +49,7 @@ void bar_put(struct frame *f, int row, int col, int cols, double value, double f
 /* Deflection at which the rim is reached, as a share of section height: rim contact of a
  * 335/65R22.5, measured for the US Army fuel-efficiency demonstrator. One tyre: a mark on a scale,
  * no limit. */
-#define DEFLECTION_RIM_1         0.495
-
-/* A trailer's corners only roll: their aim is this share of the ground's (own judgement). */
-#define DEFLECTION_TRAILER_AIM_1 0.85
+#define DEFLECTION_RIM_1 0.495
 
 /* A deflection scale from the unloaded tyre to the rim. */
 struct deflection_bar {
