@@ -144,16 +144,22 @@ static void add_cannot(const struct card_trip_source *s, struct card_content *c)
     }
 }
 
-/* What to do when the air fails where it is needed first. */
+/* What to do where the air fails: "AIR FAILS before leg 3: at most 30 km/h; leg 5: 30." */
 static void add_abort(const struct card_trip_source *s, struct card_content *c)
 {
+    char words[CARD_LINE];
+    struct text t = text_over(words, sizeof words);
     for (int i = 0; i < s->plan->n_leg; i++) {
-        if (s->plan->leg[i].abort_cap_mps.is) {
-            (void)card_add_line(
-                c, CARD_NOTE, "", "AIR FAILS before leg %d: at most %.0f km/h.", i + 1,
-                floor(units_in(s->plan->leg[i].abort_cap_mps.v, Q_SPEED, "km/h") + 1e-6));
-            return;
+        const struct maybe cap = s->plan->leg[i].abort_cap_mps;
+        if (cap.is) {
+            double kmh = floor(units_in(cap.v, Q_SPEED, "km/h") + 1e-6);
+            text_put(&t,
+                     t.len > 0 ? "; leg %d: %.0f" : "AIR FAILS before leg %d: at most %.0f km/h",
+                     i + 1, kmh);
         }
+    }
+    if (t.len > 0) {
+        (void)card_add_line(c, CARD_NOTE, "", "%s.", words);
     }
 }
 

@@ -33,23 +33,31 @@ static struct caution *raise_capped(struct caution_list *list, enum caution_code
 
 /* ---- readings ---- */
 
+/* The first leg on the air set before leg i where an axle reads too little, or -1. */
+static int low_on(const struct trip_plan *p, int i, int axle)
+{
+    for (int k = i; k < p->n_leg && (k == i || p->leg[k].action == TRIP_NONE); k++) {
+        if (p->leg[k].low[axle]) {
+            return k;
+        }
+    }
+    return -1;
+}
+
 static void set_too_low(const struct trip_in *in, const struct trip_plan *p, int i,
                         struct caution_list *list)
 {
     const struct trip_leg_plan *set = &p->leg[i];
-    if (set->warn_leg < 0) {
-        return;
-    }
-    const struct trip_leg_plan *there = &p->leg[set->warn_leg];
-    for (int x = 0; x < AXLE_COUNT; x++) {
-        if (!there->low[x]) {
+    for (int x = 0; x < AXLE_COUNT && set->warn_leg >= 0; x++) {
+        int at = low_on(p, i, x);
+        if (at < 0) {
             continue;
         }
         struct caution *c = caution_at_axle(raise(list, CAUTION_TRIP_LOW, i), (enum axle_id)x);
-        (void)caution_with(c, 0, Q_PRESSURE, there->end_gauge_pa[x], 0);
-        (void)caution_with(c, 1, Q_PRESSURE, there->floor_gauge_pa[x], 0);
+        (void)caution_with(c, 0, Q_PRESSURE, p->leg[at].end_gauge_pa[x], 0);
+        (void)caution_with(c, 1, Q_PRESSURE, p->leg[at].floor_gauge_pa[x], 0);
         (void)caution_with(c, 2, Q_PRESSURE, trip_least_to_set(in, set, x), 0);
-        (void)caution_with(c, 3, Q_NUMBER, set->warn_leg + 1, -3);
+        (void)caution_with(c, 3, Q_NUMBER, at + 1, -3);
     }
 }
 

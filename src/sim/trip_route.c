@@ -156,36 +156,36 @@ static enum status least_to_set(const struct trip_in *in, const struct trip_leg_
     return s;
 }
 
-/* The last place where a leg's pressure was set. */
-static int set_before(const struct trip_plan *p, int leg)
+static enum status note_least(const struct trip_in *in, const struct trip_leg_plan *there,
+                              struct trip_leg_plan *set)
 {
-    while (leg > 0 && p->leg[leg].action == TRIP_NONE) {
-        leg--;
-    }
-    return leg;
-}
-
-static enum status warn_ahead(const struct trip_in *in, struct trip_plan *p)
-{
-    for (int i = 0; i < p->n_leg; i++) {
-        struct trip_leg_plan *set = &p->leg[set_before(p, i)];
-        if (!any_low(&p->leg[i])) {
+    for (int x = 0; x < AXLE_COUNT; x++) {
+        double least_pa = 0.0;
+        if (!there->low[x]) {
             continue;
         }
-        set->warn_leg = set->warn_leg < 0 ? i : set->warn_leg;
-        for (int x = 0; x < AXLE_COUNT; x++) {
-            double least_pa = 0.0;
-            if (!p->leg[i].low[x]) {
-                continue;
-            }
-            enum status s = least_to_set(in, set, &p->leg[i], x, &least_pa);
-            if (s < 0) {
-                return s;
-            }
-            set->least_set_gauge_pa[x] = fmax(set->least_set_gauge_pa[x], least_pa);
+        enum status s = least_to_set(in, set, there, x, &least_pa);
+        if (s < 0) {
+            return s;
         }
+        set->least_set_gauge_pa[x] = fmax(set->least_set_gauge_pa[x], least_pa);
     }
     return STATUS_OK;
+}
+
+/* Each reading that will be too low is told at the last place where pressures were set. */
+static enum status warn_ahead(const struct trip_in *in, struct trip_plan *p)
+{
+    struct trip_leg_plan *set = &p->leg[0];
+    enum status s = STATUS_OK;
+    for (int i = 0; i < p->n_leg && s >= 0; i++) {
+        set = p->leg[i].action != TRIP_NONE ? &p->leg[i] : set;
+        if (any_low(&p->leg[i])) {
+            set->warn_leg = set->warn_leg < 0 ? i : set->warn_leg;
+            s = note_least(in, &p->leg[i], set);
+        }
+    }
+    return s;
 }
 
 /* The leg's end where an axle reads least against its cold figure. */

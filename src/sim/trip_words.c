@@ -82,13 +82,19 @@ static void put_low(const struct trip_words *w, const struct trip_leg_plan *l, s
         if (there->low[x]) {
             text_put(t, " %s ", axle_name((enum axle_id)x));
             units_put_bare(t, there->end_gauge_pa[x], Q_PRESSURE, w->u, 0);
-            text_put(t, ", floor ");
+            text_put(t, " (floor ");
             units_put_bare(t, there->floor_gauge_pa[x], Q_PRESSURE, w->u, 0);
-            text_put(t, ": set no less than ");
-            units_put_bare(t, trip_least_to_set(w->in, l, x), Q_PRESSURE, w->u, w->more);
-            text_put(t, " here.");
+            text_put(t, ")");
         }
     }
+    text_put(t, ". Set no less than");
+    for (int x = 0; x < AXLE_COUNT; x++) {
+        if (l->least_set_gauge_pa[x] > 0.0) {
+            text_put(t, " %s ", axle_name((enum axle_id)x));
+            units_put_bare(t, trip_least_to_set(w->in, l, x), Q_PRESSURE, w->u, w->more);
+        }
+    }
+    text_put(t, " here.");
 }
 
 /* "Part-up, 10 min, 543 L of free air: set front 36, rear 43 at 110 m, 30 C" */
