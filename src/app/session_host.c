@@ -462,6 +462,15 @@ static bool host_learn(void *self, const struct rig *rig, const struct forecast_
     return learned_add(f->log.learned_file, id, lesson, &why) >= STATUS_OK;
 }
 
+static bool host_forget(void *self, const struct rig *rig)
+{
+    const struct session_files *f = self;
+    char id[LEARNED_ID], words[200];
+    struct text t = text_over(id, sizeof id), why = text_over(words, sizeof words);
+    air_id(rig, &t);
+    return learned_forget(f->log.learned_file, id, &why) >= STATUS_OK;
+}
+
 struct session_host session_host_of(struct session_files *files)
 {
     return (struct session_host){.self = files,
@@ -485,5 +494,6 @@ struct session_host session_host_of(struct session_files *files)
                                  .log_resume = host_log_resume,
                                  .let_down = host_let_down,
                                  .prior = host_prior,
-                                 .learn = host_learn};
+                                 .learn = host_learn,
+                                 .forget = host_forget};
 }

@@ -7,12 +7,13 @@
 
 enum clock_ask {
     ASK_NOTHING,
-    ASK_KEEP, /* a reading that looks wrong */
-    ASK_LOW,  /* was this corner found low? */
-    ASK_DOWN, /* no air-down is on record: did you let them down yourself? */
-    ASK_WEAK, /* the source does not reach the target: start all the same? */
-    ASK_GAP,  /* did air flow while nobody recorded? */
-    ASK_END   /* end the job while air flows? */
+    ASK_KEEP,   /* a reading that looks wrong */
+    ASK_LOW,    /* was this corner found low? */
+    ASK_DOWN,   /* no air-down is on record: did you let them down yourself? */
+    ASK_WEAK,   /* the source does not reach the target: start all the same? */
+    ASK_GAP,    /* did air flow while nobody recorded? */
+    ASK_FORGET, /* forget what was learned of the source? */
+    ASK_END     /* end the job while air flows? */
 };
 
 struct clock_question {

@@ -156,7 +156,7 @@ static void stop_words(const struct model *m, int i, struct text *out)
     text_put(out, j->session.up ? ", it will settle to " : ", it creeps back to ");
     units_put(out, c->target_gauge_pa, Q_PRESSURE, u, 1);
     if (j->session.up && j->session.air && session_open(&j->session) >> i & 1u) {
-        text_put(out, "; the line shows ");
+        text_put(out, "; line ");
         units_put_bare(out, j->out.line.p50_gauge_pa, Q_PRESSURE, u, 0);
     }
 }
@@ -171,7 +171,7 @@ static int speaker(unsigned set, int a)
 }
 
 /* Those on the line first. */
-void clock_stops_put(const struct model *m, struct frame *f, struct rect r)
+int clock_stops_put(const struct model *m, struct frame *f, struct rect r)
 {
     const struct clock_job *j = &m->at.clock.job;
     unsigned left = j->session.present & ~j->session.dropped, open = session_open(&j->session);
@@ -188,7 +188,31 @@ void clock_stops_put(const struct model *m, struct frame *f, struct rect r)
     }
     if (!j->known && r.rows > 0)
         frame_put_within(f, r.row, r.col, r.cols, STYLE_LABEL,
-                         "Read each corner: pick it (a all), digits, Enter. Then Space.");
+                         "Read each: pick (a all), digits, Enter. Then Space.");
+    return n;
+}
+
+/* The head of a record and its stamps are no acts of the driver. */
+static bool is_act(enum log_word w)
+{
+    return w != LOG_STARTED && w != LOG_CLOCK && w != LOG_RIG && w != LOG_JOB && w != LOG_NOTE;
+}
+
+void clock_entries_put(const struct model *m, struct frame *f, struct rect r)
+{
+    const struct clock_job *j = &m->at.clock.job;
+    int row = 1;
+    if (r.rows < 3 || j->n_event == 0)
+        return;
+    frame_put(f, r.row, r.col, STYLE_TITLE, "last entries of the record, seconds first");
+    for (int i = j->n_event - 1; i >= 0 && row < r.rows; i--) {
+        char line[LOG_LINE];
+        struct text t = text_over(line, sizeof line);
+        if (!is_act(j->event[i].word))
+            continue;
+        refill_log_put(&j->event[i], &t);
+        frame_put_within(f, r.row + row++, r.col, r.cols, STYLE_LABEL, line);
+    }
 }
 
 static void record_row(const struct model *m, struct frame *f, int row, int i)

@@ -15,8 +15,12 @@ double clock_planned(const struct model *m);
 /* clock_rows_put - the table; returns the rows it took. */
 int clock_rows_put(const struct model *m, struct frame *f, struct rect r, bool wide);
 
-/* clock_stops_put - "front: stop at 35.5, it will settle to 35", one line an axle on the line. */
-void clock_stops_put(const struct model *m, struct frame *f, struct rect r);
+/* clock_stops_put - "front: stop at 35.5, it will settle to 35", one line an axle, those on the
+ * line first; returns the rows it took. */
+int clock_stops_put(const struct model *m, struct frame *f, struct rect r);
+
+/* clock_entries_put - the latest entries of the record, where there is room for three rows. */
+void clock_entries_put(const struct model *m, struct frame *f, struct rect r);
 
 /* clock_record_put - what the job came to. */
 void clock_record_put(const struct model *m, struct frame *f, struct rect r);

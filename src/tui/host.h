@@ -145,10 +145,12 @@ struct session_host {
     /* let_down - the last finished job with this rig was an air-down. */
     bool (*let_down)(void *self, const struct rig *rig);
 
-    /* prior - what earlier refills with a rig's air system taught; learn - keep what one taught. */
+    /* prior - what earlier refills with a rig's air system taught; learn - keep what one taught;
+     * forget - all of it. */
     struct forecast_prior (*prior)(void *self, const struct rig *rig, double temp_k,
                                    double ambient_abs_pa);
     bool (*learn)(void *self, const struct rig *rig, const struct forecast_learned *lesson);
+    bool (*forget)(void *self, const struct rig *rig);
 };
 
 #endif

@@ -88,6 +88,7 @@
     K(CLOCK_TURN, CLOCK, "u", "up/down", "Air up or air down, before it starts.")                  \
     K(CLOCK_MUTE, CLOCK, "m", "mute", "Bell off or on.")                                           \
     K(CLOCK_END, CLOCK, "e", "end", "End the job and see its record.")                             \
+    K(CLOCK_FORGET, CLOCK, "x", "forget", "Forget what earlier refills taught of this air system.") \
     K(ACKNOWLEDGE, DANGER, "Enter", "read and heeded", "You have read the danger; go on.")         \
     K(YES, CONFIRM, "y", "yes", "Do it.")                                                          \
     K(NO, CONFIRM, "n", "no", "Leave it.")

@@ -107,8 +107,8 @@ static void delivery_words(const struct clock_job *j, struct text *out)
     if (o->fit == FORECAST_POOR)
         text_put(out, "The readings suit no machine of this kind: bands widened.");
     else
-        text_put(out, "Delivers %.2f of its label (%.2f-%.2f).", o->delivery.p50_1,
-                 o->delivery.p05_1, o->delivery.p95_1);
+        text_put(out, "Gives %.2f of its label (%.2f-%.2f).", o->delivery.p50_1, o->delivery.p05_1,
+                 o->delivery.p95_1);
 }
 
 /* What is counted down or was learned: rest, settling, duty, delivery. */
@@ -122,7 +122,7 @@ static void count_words(const struct model *m, struct text *out)
         text_put(out, "Rest: %s left. ", clock_minutes(time, clock_rest_left(j, now_s)));
     if (settle_s > 0) {
         text_put(out, "Settled in %.0f s, then read ", ceil(settle_s));
-        refill_log_corners_put(j->stop_corners, out);
+        clock_corners_put(m, j->stop_corners, out);
         text_put(out, ". ");
     }
     if (s->air && s->up && j->rest_time_s > 0)
@@ -198,6 +198,7 @@ void clock_render(const struct model *m, struct frame *f, struct rect body)
     r.row += times_put(m, f, r) + (body.rows >= TALL_ROWS);
     r.row += clock_rows_put(m, f, (struct rect){r.row, 0, 11, body.cols}, body.cols >= WIDE_COLS);
     int foot = 3, room = body.row + body.rows - foot - r.row;
-    clock_stops_put(m, f, (struct rect){r.row, 1, room, body.cols - 2});
+    int used = clock_stops_put(m, f, (struct rect){r.row, 1, room, body.cols - 2});
+    clock_entries_put(m, f, (struct rect){r.row + used + 1, 1, room - used - 2, body.cols - 2});
     foot_put(m, f, (struct rect){body.row + body.rows - foot, 0, foot, body.cols});
 }

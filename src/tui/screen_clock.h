@@ -64,6 +64,9 @@ bool clock_flows(const struct model *m);
 struct clock_prompt clock_prompt_of(const struct model *m);
 bool clock_call_words(const struct model *m, struct text *out);
 
+/* clock_corners_put - a selection by name; "all" when it is. */
+void clock_corners_put(const struct model *m, unsigned corners, struct text *out);
+
 /* clock_flash - whether a call shows in reverse at this moment. */
 bool clock_flash(const struct model *m);
 

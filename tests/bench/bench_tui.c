@@ -71,6 +71,41 @@ static void press(const char *keys)
     }
 }
 
+/* a second that passes while air flows */
+static void clock_second(void *to)
+{
+    struct work *w = to;
+    struct event e = {.kind = EVENT_TICK, .now_ns = (int64_t)++w->turn * 1000000000};
+    model_update(&model, &e);
+    draw(w);
+}
+
+/* a reading taken: saved (nowhere) and the forecast brought up to it */
+static void clock_reading_taken(void *to)
+{
+    struct work *w = to;
+    struct event save = {.kind = EVENT_SAVE, .now_ns = (int64_t)w->turn * 1000000000};
+    model.at.clock.job.stale = true;
+    model_update(&model, &save);
+    draw(w);
+}
+
+static void bench_clock(struct work *w)
+{
+    struct event save = {.kind = EVENT_SAVE};
+    start_over(w);
+    press("aua18\n");
+    model_update(&model, &save);
+    press(" y\n\n\n");
+    model_update(&model, &save);
+    press("25\n");
+    model_update(&model, &save);
+    w->turn = 0;
+    bench_print("clock_keystroke_frame", digit, w);
+    bench_print("clock_tick_frame", clock_second, w);
+    bench_print("clock_reading_frame", clock_reading_taken, w);
+}
+
 int main(void)
 {
     struct session_host host = session_host_of(&files);
@@ -88,6 +123,7 @@ int main(void)
     press("w\n");
     w.turn = 0;
     bench_print("digit_frame", digit, &w);
+    bench_clock(&w);
     frame_done(&w.frame);
     return 0;
 }
