@@ -42,6 +42,40 @@ static bool xdg(const char *variable, const char *below_home, char dir[PATHS_LEN
     return n > 0 && n < PATHS_LEN;
 }
 
+/* The folder that this program lies in, without its last slash; false where the kernel does not
+ * tell. */
+static bool program_folder(char dir[PATHS_LEN])
+{
+    ssize_t n = readlink("/proc/self/exe", dir, PATHS_LEN - 1);
+    if (n <= 0 || n == PATHS_LEN - 1) {
+        return false;
+    }
+    dir[n] = '\0';
+    char *slash = strrchr(dir, '/');
+    if (!slash) {
+        return false;
+    }
+    *slash = '\0';
+    return true;
+}
+
+/* An installed program does not look into the tree that it was once built in. */
+static bool runs_from_source_tree(void)
+{
+    static const char build[] = SANDSHOE_SRCDIR "/build/";
+    char dir[PATHS_LEN];
+    return program_folder(dir) && strncmp(dir, build, sizeof build - 1) == 0;
+}
+
+/* share/sandshoe of the place that the program was put in, be it another than the one it was built
+ * for. */
+static bool beside_program(char dir[PATHS_LEN])
+{
+    char folder[PATHS_LEN];
+    int n = program_folder(folder) ? snprintf(dir, PATHS_LEN, "%s/../share/sandshoe", folder) : -1;
+    return n > 0 && n < PATHS_LEN && is_folder(dir);
+}
+
 void paths_search(struct search_path *p)
 {
     char dir[PATHS_LEN];
@@ -57,13 +91,14 @@ void paths_search(struct search_path *p)
     if (own && own[0] != '\0') {
         add_dir(p, own);
     }
-    if (is_folder(SANDSHOE_SRCDIR "/profiles")) {
+    bool built_here = runs_from_source_tree();
+    if (built_here && is_folder(SANDSHOE_SRCDIR "/profiles")) {
         add_dir(p, SANDSHOE_SRCDIR "/profiles");
     }
     if (xdg("XDG_STATE_HOME", ".local/state", dir)) {
         add_dir(p, dir); /* the records of timed jobs */
     }
-    add_dir(p, SANDSHOE_DATADIR);
+    add_dir(p, !built_here && beside_program(dir) ? dir : SANDSHOE_DATADIR);
 }
 
 static bool has_end(const char *name, const char *end)

@@ -2,7 +2,8 @@
  *
  * In this order: the current folder, $XDG_CONFIG_HOME/sandshoe, $XDG_DATA_HOME/sandshoe,
  * $SANDSHOE_DATA, profiles/ beside the source tree of an uninstalled build, $XDG_STATE_HOME/sandshoe
- * (the records of timed jobs), the installed data. */
+ * (the records of timed jobs), share/sandshoe beside the bin/ of an installed program, else where
+ * the build was to be installed. */
 #ifndef SANDSHOE_APP_PATHS_H
 #define SANDSHOE_APP_PATHS_H
 
