@@ -166,6 +166,7 @@ static void keep_event(struct reader *r, const struct log_event *e)
         return;
     }
     r->last_s = e->at_s;
+    r->out->line[r->out->n] = r->line;
     r->out->event[r->out->n++] = *e;
 }
 

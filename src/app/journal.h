@@ -35,6 +35,7 @@ struct journal_events {
     bool checked;      /* every line carried a checksum that agrees */
     off_t whole_bytes; /* length up to and including the last whole line */
     struct log_event event[JOURNAL_EVENTS];
+    int line[JOURNAL_EVENTS]; /* of the file, from 1 */
 };
 
 /* journal_create - start a new file (never over an old one) with the head line on disk. */

@@ -22,6 +22,7 @@ static const struct command COMMANDS[] = {
     {CMD_ADVISE, cmd_advise},
     {CMD_DOWN, cmd_down},
     {CMD_UP, cmd_up},
+    {CMD_REPLAY, cmd_replay},
     {CMD_TRIP, cmd_trip},
     {CMD_CARD, cmd_card},
     {CMD_CHECK, cmd_check},

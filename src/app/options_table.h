@@ -45,11 +45,11 @@
       "corners found low for no known reason: they get no steps")                                  \
     O(at_pressure, "at-pressure", 0, "P", AXLES, Q_PRESSURE, CMD_ADVISE,                           \
       "judge these cold pressures, front=18psi,rear=22psi")                                        \
-    O(at_temp_k, "at-temp", 0, "T", QUANTITY, Q_TEMPERATURE, CMD_RIG,                              \
+    O(at_temp_k, "at-temp", 0, "T", QUANTITY, Q_TEMPERATURE, CMD_RIG | CMD_REPLAY,                              \
       "air temperature now, 24C")                                                                  \
-    O(at_height_m, "at-height", 0, "H", QUANTITY, Q_LENGTH, CMD_RIG,                               \
+    O(at_height_m, "at-height", 0, "H", QUANTITY, Q_LENGTH, CMD_RIG | CMD_REPLAY,                               \
       "height above sea level, 1200m")                                                             \
-    O(tyre_temp_k, "tyre-temp", 0, "T", QUANTITY, Q_TEMPERATURE, CMD_RIG,                          \
+    O(tyre_temp_k, "tyre-temp", 0, "T", QUANTITY, Q_TEMPERATURE, CMD_RIG | CMD_REPLAY,                          \
       "temperature of the air in the tyres, 40C")                                                  \
     O(speed_mps, "speed", 0, "V", QUANTITY, Q_SPEED, CMD_ADVISE,                                   \
       "the speed you would like, 30km/h")                                                          \
@@ -70,7 +70,7 @@
       "a commented file to start from: rig, trip, grounds or compressor")                          \
     O(forget, "forget", 0, NULL, FLAG, Q_NUMBER, CMD_LIST,                                         \
       "forget what past refills taught about the air systems")                                     \
-    O(set, "set", 0, "SECTION.KEY=VALUE", SETS, Q_NUMBER, CMD_RIG | CMD_TRIP,                      \
+    O(set, "set", 0, "SECTION.KEY=VALUE", SETS, Q_NUMBER, CMD_RIG | CMD_REPLAY | CMD_TRIP,                      \
       "override one value of the profile; may be repeated")                                        \
     O(units, "units", 0, "psi|bar|kpa", UNITS, Q_NUMBER, CMD_ALL, "unit of the pressures shown")   \
     O(json, "json", 0, NULL, FLAG, Q_NUMBER,                                                       \

@@ -1,0 +1,174 @@
+/* cmd_replay.c - the clock's forecast over a recorded job, after every reading. */
+#include <stdio.h>
+#include <string.h>
+
+#include "app/commands.h"
+#include "app/files.h"
+#include "app/journal.h"
+#include "core/gas.h"
+#include "report/json_replay.h"
+#include "report/replay_text.h"
+
+enum { REPLAY_BYTES = 262144, REPLAY_TEXT = 256 * 1024 };
+
+#define REPLAY_SEED  1      /* the clock's: live and replay agree */
+#define REPLAY_AIR_K 293.15 /* air drawn, when nothing is said of it */
+
+static enum exit_status read_log(struct context *c, struct journal_events *events,
+                                 char path[PATHS_LEN])
+{
+    static char bytes[REPLAY_BYTES];
+    char why[PATHS_LEN + 128];
+    struct text w = text_over(why, sizeof why);
+    size_t n = 0;
+    if (paths_find(&c->search, "logs", ".log", c->opt.arg[0], path, &w) != STATUS_OK ||
+        file_read(path, bytes, sizeof bytes, &n, &w) != STATUS_OK) {
+        context_say("%s", why);
+        return EXIT_SYSTEM;
+    }
+    return journal_parse(path, bytes, n, events, &c->diags) == STATUS_OK ? EXIT_FINE
+                                                                         : context_trouble(c);
+}
+
+static enum exit_status complain(struct context *c, const char *path, int line, enum status code,
+                                 const char *what)
+{
+    struct diag d = {.code = code, .line = line};
+    diag_copy(d.file, sizeof d.file, path);
+    diag_copy(d.text, sizeof d.text, what);
+    diag_add(&c->diags, &d);
+    return context_trouble(c);
+}
+
+/* A log may have been written elsewhere: the rig's path, else its name on the search path. */
+static const char *rig_here(const struct context *c, const char *path, char name[LOG_TEXT])
+{
+    char found[PATHS_LEN], why[PATHS_LEN];
+    struct text w = text_over(why, sizeof why);
+    if (paths_find(&c->search, "rigs", ".ini", path, found, &w) == STATUS_OK) {
+        return path;
+    }
+    const char *slash = strrchr(path, '/');
+    snprintf(name, LOG_TEXT, "%s", slash ? slash + 1 : path);
+    char *dot = strrchr(name, '.');
+    if (dot) {
+        *dot = '\0';
+    }
+    return name;
+}
+
+static enum exit_status load_rig(struct context *c, const struct journal_events *events,
+                                 const char *path)
+{
+    char name[LOG_TEXT];
+    for (int i = 0; i < events->n; i++) {
+        if (events->event[i].word == LOG_RIG) {
+            enum exit_status s = context_load_grounds(c);
+            return s == EXIT_FINE
+                       ? context_load_rig_named(c, rig_here(c, events->event[i].text, name))
+                       : s;
+        }
+    }
+    return complain(c, path, 1, STATUS_E_MISSING, "no 'rig' line: 0 rig flatbed-cabin");
+}
+
+/* Today's air system; until the log says otherwise, the targets are the road pressures. */
+static enum status refill_of(const struct context *c, struct refill_in *in)
+{
+    const struct options *o = &c->opt;
+    double pa = 0, air_k = maybe_or(o->at_temp_k, REPLAY_AIR_K);
+    double tyre_k =
+        maybe_or(o->tyre_temp_k, maybe_or(o->at_temp_k, c->rig.axle[AXLE_FRONT].road_temp_k));
+    enum status s = gas_ambient(maybe_or(o->at_height_m, 0), &pa);
+    if (s == STATUS_OK) {
+        s = refill_in_of(&c->rig, pa, tyre_k, maybe_or(c->rig.air.inlet_temp_k, air_k), in);
+    }
+    for (int i = 0; i < REFILL_CORNERS && s == STATUS_OK; i++) {
+        const struct axle *a = &c->rig.axle[i / SIDE_COUNT];
+        if (in->corner[i].present) {
+            s = gas_gauge_moved(a->road_gauge_pa, a->road_temp_k, pa, tyre_k, pa,
+                                &in->corner[i].target_gauge_pa);
+        }
+    }
+    return s;
+}
+
+static void add_row(struct replay_report *r, const struct log_event *e,
+                    const struct forecast_out *out)
+{
+    if (r->n_row < SESSION_READINGS) {
+        r->row[r->n_row++] = (struct replay_row){.at_s = e->at_s,
+                                                 .corners = e->corners,
+                                                 .reading_pa = e->p_gauge_pa,
+                                                 .flowing = e->flowing,
+                                                 .out = *out};
+    }
+}
+
+static enum exit_status run_log(struct context *c, const struct journal_events *events,
+                                const char *path, struct replay_report *r)
+{
+    static struct forecast f;
+    struct forecast_prior prior = forecast_prior_label();
+    struct session *s = &r->session;
+    enum status st = forecast_init(&f, REPLAY_SEED, FORECAST_MEMBERS, &prior);
+    for (int i = 0; i < events->n && st == STATUS_OK; i++) {
+        char why[DIAG_TEXT];
+        struct text w = text_over(why, sizeof why);
+        const struct log_event *e = &events->event[i];
+        enum status applied = session_apply(s, e, &w);
+        if (applied != STATUS_OK) {
+            return complain(c, path, events->line[i], applied, why);
+        }
+        struct forecast_out out;
+        if (e->word == LOG_READ && forecast_update(&f, s, s->now_s, &out) == STATUS_OK) {
+            add_row(r, e, &out);
+        }
+    }
+    r->forecast = st == STATUS_OK && forecast_update(&f, s, s->now_s, &r->final) == STATUS_OK;
+    return EXIT_FINE;
+}
+
+static enum exit_status show(struct context *c, const struct replay_report *r)
+{
+    static char buf[REPLAY_TEXT];
+    struct text t = text_over(buf, sizeof buf);
+    if (c->opt.json) {
+        const struct json_head head = context_json_head(c, r->rig, &r->cautions, NULL, EXIT_FINE);
+        if (json_replay_put(&head, r, &t) != STATUS_OK) {
+            context_say("this log cannot be written as JSON");
+            return EXIT_SYSTEM;
+        }
+    } else {
+        replay_text_put(r, c->units, &t);
+    }
+    return context_out(buf);
+}
+
+enum exit_status cmd_replay(struct context *c)
+{
+    static struct journal_events events;
+    static struct replay_report r;
+    char path[PATHS_LEN];
+    struct refill_in in;
+    enum exit_status s = read_log(c, &events, path);
+    if (s == EXIT_FINE) {
+        s = load_rig(c, &events, path);
+    }
+    if (s != EXIT_FINE) {
+        return s;
+    }
+    if (refill_of(c, &in) != STATUS_OK) {
+        context_say("this rig cannot be refilled at that height and temperature");
+        return EXIT_USAGE;
+    }
+    session_init(&in, &r.session);
+    r.rig = &c->rig;
+    r.torn = events.torn;
+    s = run_log(c, &events, path, &r);
+    if (s != EXIT_FINE) {
+        return s;
+    }
+    caution_remind(&r.cautions, r.session.up ? CAUTION_JOB_UP : CAUTION_JOB_DOWN, &c->rig);
+    return show(c, &r);
+}

@@ -1,0 +1,25 @@
+#!/bin/bash
+# the clock's forecast over recorded jobs
+# shellcheck source=tests/cli/lib.sh
+. "$(dirname "$0")/lib.sh"
+
+t replay-beach 0 replay beach-exit
+t replay-beach-json 0 replay beach-exit --json
+t replay-single 0 replay one-by-one --units bar
+t replay-down 0 replay let-down
+t replay-unknown 5 replay no-such-log
+
+# a bad log is told by file and line, and nothing is computed
+cd "$work/here" || exit 1
+printf '# sandshoe refill log 1\n0 rig light-wagon\n0 read all 15 psi settled\n0 air on\n60 read trailer 18 psi settled\n' > absent.log
+printf '# sandshoe refill log 1\n0 rig light-wagon\n0 read all 15 settled\n9 air on\n3 air off\n5 brew tea\n' > bad.log
+printf '# sandshoe refill log 1\n0 rig light-wagon\n0 read front 15 psi settled\n0 air on\n' > start.log
+printf '# sandshoe refill log 1\n0 read all 15 psi settled\n' > norig.log
+printf '# sandshoe refill log 1\n0 rig light-wagon *00000000\n' > changed.log
+t replay-absent 3 replay absent.log
+t replay-bad 3 replay bad.log
+t replay-bad-json 3 replay bad.log --json
+t replay-no-start 3 replay start.log
+t replay-no-rig 3 replay norig.log
+t replay-changed 3 replay changed.log
+finish
