@@ -154,6 +154,18 @@ static enum status read_choice(char **rest, const char *yes, const char *no, boo
     return STATUS_OK;
 }
 
+/* up, or down with or without a word on the valve cores */
+static enum status read_job(char **rest, struct log_event *e, struct text *why)
+{
+    bool in = false;
+    enum status s = read_choice(rest, "up", "down", &e->on, why);
+    if (s == STATUS_OK && !e->on && (*rest)[strspn(*rest, " \t")] != '\0') {
+        s = read_choice(rest, "core-in", "core-out", &in, why);
+        e->core = in ? LOG_CORE_IN : LOG_CORE_OUT;
+    }
+    return s;
+}
+
 static enum status read_hookup(char **rest, struct log_event *e, struct text *why)
 {
     const char *name = next_token(rest);
@@ -214,7 +226,7 @@ static enum status read_arguments(char **rest, struct log_event *e, struct text 
     case LOG_NOTE:
         return read_text(rest, e, why);
     case LOG_JOB:
-        return read_choice(rest, "up", "down", &e->on, why);
+        return read_job(rest, e, why);
     case LOG_AIR:
         return read_choice(rest, "on", "off", &e->on, why);
     case LOG_HOOKUP:
@@ -317,6 +329,7 @@ static void put_pressure(const struct log_event *e, struct text *out)
 
 void refill_log_put(const struct log_event *e, struct text *out)
 {
+    static const char *const cores[] = {"", " core-in", " core-out"};
     put_number(round(e->at_s * 1000.0) / 1000.0, out);
     text_put(out, " %s", e->word < LOG_WORD_COUNT ? WORDS[e->word] : "note ?");
     switch (e->word) {
@@ -329,7 +342,7 @@ void refill_log_put(const struct log_event *e, struct text *out)
         text_put(out, " %s", e->text);
         break;
     case LOG_JOB:
-        text_put(out, e->on ? " up" : " down");
+        text_put(out, "%s%s", e->on ? " up" : " down", cores[e->on ? LOG_CORE_AS_RIG : e->core]);
         break;
     case LOG_AIR:
         text_put(out, e->on ? " on" : " off");

@@ -250,6 +250,9 @@ static enum status apply_word(struct session *s, const struct log_event *e, stru
     switch (e->word) {
     case LOG_JOB:
         s->up = e->on;
+        if (e->core != LOG_CORE_AS_RIG) {
+            s->in.air.valve = e->core == LOG_CORE_OUT ? VALVE_CORE_OUT : VALVE_CORE_IN;
+        }
         break;
     case LOG_HOOKUP:
         s->hookup = e->hookup;

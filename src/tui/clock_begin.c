@@ -131,6 +131,16 @@ static bool commit_targets(struct model *m)
     return ok;
 }
 
+static struct log_event job_event(const struct session *s)
+{
+    bool out = s->in.air.valve == VALVE_CORE_OUT;
+    return (struct log_event){.word = LOG_JOB,
+                              .on = s->up,
+                              .core = s->up ? LOG_CORE_AS_RIG
+                                      : out ? LOG_CORE_OUT
+                                            : LOG_CORE_IN};
+}
+
 bool clock_begin(struct model *m)
 {
     struct clock_state *s = &m->at.clock;
@@ -152,7 +162,7 @@ bool clock_begin(struct model *m)
     text_put(&path, "%s", m->outing.source.path);
     bool ok =
         (m->host->log_stamp == NULL || clock_commit(m, started)) && clock_commit(m, rig) &&
-        clock_commit(m, (struct log_event){.word = LOG_JOB, .on = j->session.up}) &&
+        clock_commit(m, job_event(&j->session)) &&
         clock_commit(m, (struct log_event){.word = LOG_HOOKUP, .hookup = j->session.hookup}) &&
         note_day(m) && note_prior(m) && commit_targets(m);
     j->n_act = 0; /* the head of a record is not taken back */

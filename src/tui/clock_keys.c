@@ -280,6 +280,17 @@ static void turn_key(struct model *m)
     clock_follow(m);
 }
 
+static void core_key(struct model *m)
+{
+    struct clock_job *j = &m->at.clock.job;
+    if (j->begun || j->session.up) {
+        refuse(m, j->begun ? "This job has begun: e ends it first." : "Cores matter going down.");
+        return;
+    }
+    j->session.in.air.valve =
+        j->session.in.air.valve == VALVE_CORE_IN ? VALVE_CORE_OUT : VALVE_CORE_IN;
+}
+
 static void rest_key(struct model *m)
 {
     const struct session *s = &m->at.clock.job.session;
@@ -369,7 +380,7 @@ static bool own_key(struct model *m, enum action a)
         [ACT_CLOCK_OFF] = off_key,       [ACT_CLOCK_REST] = rest_key,
         [ACT_CLOCK_TARGET] = new_target, [ACT_CLOCK_HOOKUP] = hookup_key,
         [ACT_CLOCK_TURN] = turn_key,     [ACT_CLOCK_END] = ask_end,
-        [ACT_CLOCK_FORGET] = ask_forget,
+        [ACT_CLOCK_FORGET] = ask_forget, [ACT_CLOCK_CORE] = core_key,
     };
     bool lasting = a == ACT_CLOCK_OFF || a == ACT_CLOCK_REST || a == ACT_CLOCK_HOOKUP;
     if (lasting && s->job.session.done)

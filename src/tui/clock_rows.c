@@ -16,20 +16,25 @@ const char *clock_minutes(char buf[32], double time_s)
     return buf;
 }
 
-/* Down through its own valve, by the tables of the air system. */
-static double planned_down(const struct refill_in *in)
+/* Down through its own valve; false: not to be computed. */
+static bool down_of(const struct session *s, int i, struct down_result *r)
+{
+    const struct refill_in *in = &s->in;
+    const struct refill_corner_in *c = &in->corner[i];
+    if (!c->present || c->tyres < 1)
+        return false;
+    struct down_corner d = {c->volume_m3 / c->tyres, s->start_gauge_pa[i], c->target_gauge_pa,
+                            in->ambient_abs_pa,      in->tyre_temp_k,      in->air.gauge_offset_pa};
+    return down_compute(&d, r) >= STATUS_OK;
+}
+
+static double planned_down(const struct session *s)
 {
     double most_s = -1;
-    for (int i = 0; i < REFILL_CORNERS; i++) {
-        const struct refill_corner_in *c = &in->corner[i];
-        struct down_result r;
-        if (!c->present || c->tyres < 1)
-            continue;
-        struct down_corner d = {c->volume_m3 / c->tyres, c->from_gauge_pa, c->target_gauge_pa,
-                                in->ambient_abs_pa,      in->tyre_temp_k,  in->air.gauge_offset_pa};
-        if (down_compute(&d, &r) >= STATUS_OK)
-            most_s = fmax(most_s, r.time_s[in->air.valve]);
-    }
+    struct down_result r;
+    for (int i = 0; i < REFILL_CORNERS; i++)
+        if (down_of(s, i, &r))
+            most_s = fmax(most_s, r.time_s[s->in.air.valve]);
     return most_s;
 }
 
@@ -37,7 +42,7 @@ double clock_planned(const struct model *m)
 {
     const struct session *s = &m->at.clock.job.session;
     if (!s->up)
-        return planned_down(&s->in);
+        return planned_down(s);
     const struct refill_plan *p = &m->results.refill.out.plan[s->hookup];
     return p->possible ? p->total_s : -1;
 }
@@ -161,6 +166,25 @@ static void stop_words(const struct model *m, int i, struct text *out)
     }
 }
 
+/* "front: CORE IN 3:38 to 17.7; core out 0:50 to 17.1" */
+static bool core_words(const struct model *m, int i, struct text *out)
+{
+    const struct session *s = &m->at.clock.job.session;
+    struct down_result r;
+    if (!down_of(s, i, &r))
+        return false;
+    text_put(out, "%s:", axle_name((enum axle_id)(i / SIDE_COUNT)));
+    for (int v = VALVE_CORE_IN; v <= VALVE_CORE_OUT; v++) {
+        char time[32];
+        bool chosen = (int)s->in.air.valve == v;
+        text_put(out, "%s%s%s %s to ", v == VALVE_CORE_IN ? " " : "; ", chosen ? "CORE " : "core ",
+                 v == VALVE_CORE_IN ? (chosen ? "IN" : "in") : (chosen ? "OUT" : "out"),
+                 clock_minutes(time, r.time_s[v]));
+        units_put_bare(out, r.stop_reading_gauge_pa[v], Q_PRESSURE, model_units(m), 1);
+    }
+    return true;
+}
+
 /* The corner that speaks for an axle among those of a set; -1: none of it. */
 static int speaker(unsigned set, int a)
 {
@@ -175,19 +199,21 @@ int clock_stops_put(const struct model *m, struct frame *f, struct rect r)
 {
     const struct clock_job *j = &m->at.clock.job;
     unsigned left = j->session.present & ~j->session.dropped, open = session_open(&j->session);
+    bool cores = !j->session.up && j->session.first_air_s < 0;
     int n = 0;
-    for (int k = 0; k < 2 * AXLE_COUNT && j->known && n < r.rows; k++) {
+    for (int k = 0; k < 2 * AXLE_COUNT && (cores || j->known) && n < r.rows; k++) {
         int a = k % AXLE_COUNT, first = speaker(left & open, a);
         int i = k < AXLE_COUNT ? first : first >= 0 ? -1 : speaker(left, a);
         char words[160];
         struct text t = text_over(words, sizeof words);
-        if (i < 0)
+        if (i < 0 || (cores && !core_words(m, i, &t)))
             continue;
-        stop_words(m, i, &t);
+        if (!cores)
+            stop_words(m, i, &t);
         frame_put_within(f, r.row + n++, r.col, r.cols, STYLE_LABEL, words);
     }
-    if (!j->known && r.rows > 0)
-        frame_put_within(f, r.row, r.col, r.cols, STYLE_LABEL,
+    if (j->session.present & ~j->session.started && n < r.rows)
+        frame_put_within(f, r.row + n++, r.col, r.cols, STYLE_LABEL,
                          "Read each: pick (a all), digits, Enter. Then Space.");
     return n;
 }

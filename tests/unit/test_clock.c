@@ -8,6 +8,7 @@
 
 #include "core/refill_note.h"
 #include "support/clock_runs.h"
+#include "tui/clock_rows.h"
 
 static struct clock_job *job(struct tui_session *t)
 {
@@ -284,6 +285,44 @@ static void an_air_down_from_start_to_record(void **state)
     tui_end(t);
 }
 
+/* cores out is quicker, and the record says so */
+static void cores_are_in_the_record(void **state)
+{
+    (void)state;
+    static struct journal_events log;
+    struct tui_session *t = clock_session();
+    assert_shows(tui_script(t, "keys a\ntext\n"), "CORE IN");
+    double in_s = clock_planned(&t->model);
+    assert_shows(tui_script(t, "keys i\ntext\n"), "CORE OUT");
+    assert_true(clock_planned(&t->model) < 0.5 * in_s);
+    tui_script(t, "keys a\ntype 38\nkeys Enter\n");
+    clock_last_log(t, &log);
+    int told = 0;
+    for (int i = 0; i < log.n; i++)
+        told += log.event[i].word == LOG_JOB && log.event[i].core == LOG_CORE_OUT;
+    assert_int_equal(told, 1);
+    tui_end(t);
+}
+
+/* lessons are forgotten by key, when confirmed */
+static void lessons_can_be_forgotten(void **state)
+{
+    (void)state;
+    struct tui_session *t = clock_session();
+    tui_script(t, CLOCK_MID "keys e y Space\n");
+    const struct refill_in *in = &job(t)->session.in;
+    struct forecast_prior p =
+        t->host.prior(t->host.self, &t->model.outing.rig, in->inlet_temp_k, in->ambient_abs_pa);
+    assert_int_equal(p.refills, 1);
+    tui_script(t, "keys x n\n");
+    p = t->host.prior(t->host.self, &t->model.outing.rig, in->inlet_temp_k, in->ambient_abs_pa);
+    assert_int_equal(p.refills, 1);
+    assert_shows(tui_script(t, "keys x y\ntext\n"), "Forgotten");
+    p = t->host.prior(t->host.self, &t->model.outing.rig, in->inlet_temp_k, in->ambient_abs_pa);
+    assert_int_equal(p.refills, 0);
+    tui_end(t);
+}
+
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
@@ -300,6 +339,8 @@ int main(int argc, char **argv)
         cmocka_unit_test(leaving_while_air_flows_is_warned_of),
         cmocka_unit_test(the_next_refill_knows_the_last),
         cmocka_unit_test(an_air_down_from_start_to_record),
+        cmocka_unit_test(cores_are_in_the_record),
+        cmocka_unit_test(lessons_can_be_forgotten),
     };
     return check_run("clock", tests, sizeof tests / sizeof *tests, argc, argv);
 }

@@ -4,6 +4,7 @@
 #include <stdio.h>
 
 #include "core/refill_log.h"
+#include "core/refill_note.h"
 
 struct line_case {
     const char *line;
@@ -27,6 +28,13 @@ static const struct line_case CASES[] = {
      "0 started 2026-11-25T13:40:00Z boot 1f-2e"},
     {"9 clock 2026-11-25T13:41:00Z", STATUS_OK, "9 clock 2026-11-25T13:41:00Z"},
     {"0 job down", STATUS_OK, "0 job down"},
+    {"0 job down core-out", STATUS_OK, "0 job down core-out"},
+    {"0 job down  core-in ", STATUS_OK, "0 job down core-in"},
+    {"0 job up core-in", STATUS_E_SYNTAX, NULL},
+    {"0 job down cores", STATUS_E_SYNTAX, NULL},
+    {"5 drop rear-left  front", STATUS_OK, "5 drop front rear-left"},
+    {"6 read front rear-right 30 psi settled", STATUS_OK, "6 read front rear-right 30 psi settled"},
+    {"7 drop front then", STATUS_E_SYNTAX, NULL},
     {"300 done", STATUS_OK, "300 done"},
     {"  # only a comment", STATUS_E_MISSING, NULL},
     {"", STATUS_E_MISSING, NULL},
@@ -89,12 +97,37 @@ static void selections_are_named_shortest(void **state)
     CHECK_TEXT(out, "front rear-left");
 }
 
+/* what a note says comes back from what is written; anything else is words */
+static void notes_carry_the_day(void **state)
+{
+    (void)state;
+    static const char *const notes[] = {"air 24 C", "tyres 31.5 C", "height 1200 m",
+                                        "prior -0.21 0.12 3", "set air.hose_bore 8 mm"};
+    static const enum refill_note_kind kinds[] = {NOTE_AIR, NOTE_TYRES, NOTE_HEIGHT, NOTE_PRIOR,
+                                                  NOTE_SET};
+    static const char *const words[] = {"air is cold",  "tyres",         "height 12",
+                                        "prior 1 -1 2", "prior 1 2",     "set bore 8 mm",
+                                        "set air.bore", "hose came off", "prior nan 1 2"};
+    for (size_t i = 0; i < sizeof notes / sizeof *notes; i++) {
+        char out[LOG_TEXT];
+        struct text t = text_over(out, sizeof out);
+        struct refill_note n = refill_note_read(notes[i]);
+        assert_int_equal(n.kind, kinds[i]);
+        refill_note_put(&n, &t);
+        CHECK_TEXT(out, notes[i]);
+    }
+    CHECK_CLOSE(refill_note_read(notes[0]).si, 297.15, 1e-9, 0, "24 + 273.15");
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        assert_int_equal(refill_note_read(words[i]).kind, NOTE_WORDS);
+}
+
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(lines_read_and_write_back),
         cmocka_unit_test(a_mistyped_word_gets_a_hint),
         cmocka_unit_test(selections_are_named_shortest),
+        cmocka_unit_test(notes_carry_the_day),
     };
     return check_run("refill_log", tests, sizeof tests / sizeof tests[0], argc, argv);
 }

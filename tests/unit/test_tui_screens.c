@@ -67,7 +67,7 @@ static const struct scene scenes[] = {
     {"clock-settling", "Air off, settling", "flatbed-cabin", "dune-sand", CLOCK_ON MINUTE "keys Space\ntick 7\n", false, false},
     {"clock-doubt", "A reading that looks like another unit", "flatbed-cabin", "dune-sand",
      CLOCK_READ "type 2.2\nkeys Enter\n", false, false},
-    {"clock-drop", "The front has its target: a call", "flatbed-cabin", "dune-sand", CLOCK_LATE "tick 15\ntick 15\ntick 5\n", false, true},
+    {"clock-drop", "The front has its target: a call", "flatbed-cabin", "dune-sand", CLOCK_LATE "tick 15\ntick 15\ntick 15\ntick 8\n", false, true},
     {"clock-rest", "The compressor rests", "flatbed-cabin", "dune-sand", CLOCK_LATE "keys r\n" MINUTE, false, false},
     {"clock-check", "One corner out of step", "flatbed-cabin", "dune-sand",
      CLOCK_LATE "keys Space\ntick 15\ntick 6\ntype 33\nkeys Enter l\ntype 25\nkeys Enter j\ntype 33\nkeys Enter\n"
