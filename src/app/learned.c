@@ -1,6 +1,5 @@
 #include "app/learned.h"
 
-#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -21,6 +20,13 @@ static void whole(const char *path, char bytes[LEARNED_BYTES])
     bytes[n] = '\0';
 }
 
+static bool read_lesson(const char *numbers, struct forecast_learned *l)
+{
+    return num_read(&numbers, &l->log_mean_1) && num_read(&numbers, &l->log_sd_1) &&
+           num_read(&numbers, &l->temp_k) && num_read(&numbers, &l->ambient_abs_pa) &&
+           l->log_sd_1 > 0.0 && l->temp_k > 0.0 && l->ambient_abs_pa > 0.0;
+}
+
 /* The next line into its parts; false at the end. A line that is none gives an empty id. */
 static bool next_line(const char **at, char id[LEARNED_ID], struct forecast_learned *l)
 {
@@ -34,12 +40,7 @@ static bool next_line(const char **at, char id[LEARNED_ID], struct forecast_lear
     size_t key = strcspn(line, "\t");
     id[0] = '\0';
     *l = (struct forecast_learned){0};
-    if (key == 0 || key >= LEARNED_ID || line[key] == '\0' ||
-        sscanf(line + key, "%lf %lf %lf %lf", &l->log_mean_1, &l->log_sd_1, &l->temp_k,
-               &l->ambient_abs_pa) != 4 ||
-        !isfinite(l->log_mean_1) || !(l->log_sd_1 > 0) || !isfinite(l->log_sd_1) ||
-        !(l->temp_k > 0) || !(l->ambient_abs_pa > 0) || !isfinite(l->temp_k) ||
-        !isfinite(l->ambient_abs_pa)) {
+    if (key == 0 || key >= LEARNED_ID || line[key] == '\0' || !read_lesson(line + key, l)) {
         return true;
     }
     snprintf(id, LEARNED_ID, "%.*s", (int)key, line);

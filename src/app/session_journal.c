@@ -45,9 +45,11 @@ static void stem_of(const char *rig, struct text *out)
     const char *dot = strrchr(rig, '.');
     size_t n = dot && dot != rig ? (size_t)(dot - rig) : strlen(rig);
     for (size_t i = 0; i < n && i < 48; i++) {
-        bool plain = strchr("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_",
-                            rig[i]) != NULL;
-        text_char(out, plain ? rig[i] : '-', 1);
+        char c = rig[i];
+        if (!strchr("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_", c)) {
+            c = '-';
+        }
+        text_char(out, c, 1);
     }
 }
 

@@ -1,5 +1,7 @@
 #include "base/num.h"
 
+#include <stdlib.h>
+
 bool num_all_finite(size_t n, const double x[])
 {
     for (size_t i = 0; i < n; i++) {
@@ -7,6 +9,18 @@ bool num_all_finite(size_t n, const double x[])
             return false;
         }
     }
+    return true;
+}
+
+bool num_read(const char **at, double *v)
+{
+    char *end = NULL;
+    double got = strtod(*at, &end);
+    if (end == *at || !isfinite(got)) {
+        return false;
+    }
+    *at = end;
+    *v = got;
     return true;
 }
 

@@ -38,6 +38,10 @@ static inline double num_clamp(double x, double lo, double hi)
     return x < lo ? lo : x > hi ? hi : x;
 }
 
+/* num_read - cut the next number, blanks before it allowed, off the front of a text; false and
+ * nothing changed when there is none or it is not finite. */
+bool num_read(const char **at, double *v);
+
 /* num_lerp - piecewise linear y(x) through n knots with rising x; held constant outside. */
 double num_lerp(size_t n, const double x[], const double y[], double at);
 

@@ -177,7 +177,7 @@ void units_put_bare(struct text *out, double si, enum quantity q, enum unit_syst
     int decimals = (q == Q_PRESSURE && u == UNITS_BAR ? 1 : SHOWN[q].decimals) + more;
     double v = units_in(si, q, units_symbol(q, u));
     decimals = decimals < 0 ? 0 : decimals;
-    if (fabs(v) < 0.5 * pow(10.0, -decimals)) {
+    if (fabs(v) <= 0.5 * pow(10.0, -decimals)) {
         v = 0.0; /* no "-0" */
     }
     text_put(out, "%.*f", decimals, v);

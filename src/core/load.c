@@ -35,7 +35,7 @@ static enum status share_out(const struct axle *x, double load_kg, struct axle_l
     if (!sound) {
         return STATUS_E_DOMAIN;
     }
-    double tyres_a_side = x->wheels / 2;
+    int tyres_a_side = x->wheels / 2;
     *l = (struct axle_load){
         .present = true,
         .load_kg = load_kg,

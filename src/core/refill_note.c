@@ -1,8 +1,9 @@
 #include "core/refill_note.h"
 
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
+
+#define REFILLS_MAX 1e6
 
 struct form {
     const char *word, *unit;
@@ -24,9 +25,14 @@ static const char *behind(const char *text, const char *word)
 
 static bool read_prior(const char *text, struct refill_note *n)
 {
-    char end = '\0';
-    return sscanf(text, "%lf %lf %d%c", &n->log_mean_1, &n->log_sd_1, &n->refills, &end) == 3 &&
-           isfinite(n->log_mean_1) && isfinite(n->log_sd_1) && n->log_sd_1 > 0 && n->refills >= 0;
+    double refills = 0.0;
+    bool read = num_read(&text, &n->log_mean_1) && num_read(&text, &n->log_sd_1) &&
+                num_read(&text, &refills);
+    if (!read || *text != '\0' || n->log_sd_1 <= 0.0 || refills < 0.0 || refills > REFILLS_MAX) {
+        return false;
+    }
+    n->refills = (int)refills;
+    return n->refills == refills;
 }
 
 static bool read_set(const char *text, struct refill_note *n)

@@ -26,14 +26,14 @@ static void put_maybe_kmh(struct json *j, const char *key, struct maybe mps)
 static void put_axles(struct json *j, const struct rig *rig, const double pa[])
 {
     static const struct {
-        enum axle_id axle;
         const char *key;
+        enum axle_id axle;
         bool always;
-    } keys[] = {{AXLE_FRONT, "front_kpa", true},
-                {AXLE_MIDDLE, "middle_kpa", false},
-                {AXLE_REAR, "rear_kpa", true},
-                {AXLE_TRAILER, "trailer_kpa", true},
-                {AXLE_TRAILER2, "trailer2_kpa", false}};
+    } keys[] = {{"front_kpa", AXLE_FRONT, true},
+                {"middle_kpa", AXLE_MIDDLE, false},
+                {"rear_kpa", AXLE_REAR, true},
+                {"trailer_kpa", AXLE_TRAILER, true},
+                {"trailer2_kpa", AXLE_TRAILER2, false}};
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
         if (pa && rig->axle[keys[i].axle].present) {
             put_kpa(j, keys[i].key, pa[keys[i].axle]);

@@ -29,7 +29,7 @@ static enum status run_one(const struct plan *p, const double z[], enum member_u
 static void run_member(struct forecast *f, const struct plan *p, int m)
 {
     struct member_out out;
-    f->log_weight_1[m] = -INFINITY;
+    f->log_weight_1[m] = -HUGE_VAL;
     if (run_one(p, f->z_1[m], MEMBER_FINISH, &out, &f->ratio_1[m]) != STATUS_OK) {
         return;
     }
@@ -45,7 +45,7 @@ static void run_member(struct forecast *f, const struct plan *p, int m)
 /* Weights from log weights; returns the effective number of members. */
 static double weigh(struct forecast *f)
 {
-    double top = -INFINITY, sum = 0, squares = 0;
+    double top = -HUGE_VAL, sum = 0, squares = 0;
     for (int m = 0; m < f->members; m++) {
         top = fmax(top, f->log_weight_1[m]);
     }

@@ -76,7 +76,7 @@ static void begin(const struct plan *p, const struct unknowns *u, struct deflati
         double tau = v->volume_m3 * u->volume_1[i] / (AIR_R_J_KG_K * p->line.temp_k * cp);
         double start = num_clamp(u->start_gauge_pa[i], 0, p->deflate.top_pa);
         bool there = start <= target_of(p, i);
-        d[i] = (struct deflating){tau, start, target_of(p, i), there ? 0 : INFINITY, 0, 0};
+        d[i] = (struct deflating){tau, start, target_of(p, i), there ? 0 : HUGE_VAL, 0, 0};
     }
 }
 

@@ -101,7 +101,7 @@ static double share_of(double y0, double y1, double d0, double d1, double target
 static double step_length(const struct flow *w, const struct run_state *s,
                           const struct run_until *u)
 {
-    double h = fmin(u->time_s - s->time_s, STEP_S), first = INFINITY;
+    double h = fmin(u->time_s - s->time_s, STEP_S), first = HUGE_VAL;
     for (int i = 0; i < w->line->n; i++) {
         if (u->watch >> i & 1u && w->rate_kg_s[i] > 0) {
             first = fmin(first, (u->target_kg[i] - s->mass_kg[i]) / w->rate_kg_s[i]);

@@ -97,7 +97,7 @@ static enum status member_begin(const struct plan *p, const struct unknowns *u, 
         double to = p->s->in.corner[p->corner_of[i]].target_gauge_pa + p->s->in.ambient_abs_pa;
         m->until.target_kg[i] = line_mass(&m->line, i, to);
         bool there = abs_pa[i] >= to - RUN_TARGET_PA;
-        out->finish_s[i] = there ? 0 : INFINITY;
+        out->finish_s[i] = there ? 0 : HUGE_VAL;
         m->ahead |= there ? 0 : 1u << i;
     }
     return st;

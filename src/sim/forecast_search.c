@@ -128,9 +128,8 @@ static enum status newton_step(int dims, double a[FORECAST_UNKNOWNS][FORECAST_UN
 static enum status go(struct misfit *m, double z[], const double dz[], double *moved)
 {
     *moved = 0;
-    double share = 1;
-    for (int k = 0; k < SEARCH_HALVINGS; k++, share *= 0.5) {
-        double at[FORECAST_UNKNOWNS];
+    for (int k = 0; k < SEARCH_HALVINGS; k++) {
+        double share = ldexp(1, -k), at[FORECAST_UNKNOWNS] = {0};
         struct misfit trial = {.p = m->p};
         double longest = 0;
         for (int d = 0; d < m->p->dims; d++) {
@@ -206,7 +205,7 @@ static enum status settle(const struct misfit *m, struct found *found, struct cl
 enum status search_best(const struct plan *p, struct found *found, struct cloud *cloud)
 {
     double g[FORECAST_UNKNOWNS], dz[FORECAST_UNKNOWNS], moved = 1;
-    double slope[FORECAST_UNKNOWNS][PART_OBS];
+    double slope[FORECAST_UNKNOWNS][PART_OBS] = {{0}};
     struct misfit m = {.p = p};
     *found = (struct found){.z_1 = {0}};
     *cloud = (struct cloud){.dims = p->dims};

@@ -27,7 +27,7 @@ void session_init(const struct refill_in *in, struct session *s)
 /* How much air the neediest corner of a group lacks. */
 static double group_need_pa(const struct session *s, unsigned group)
 {
-    double need = -INFINITY;
+    double need = -HUGE_VAL;
     for (int i = 0; i < REFILL_CORNERS; i++) {
         if (group & (1U << i)) {
             need = fmax(need, s->in.corner[i].target_gauge_pa - s->start_gauge_pa[i]);

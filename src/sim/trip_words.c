@@ -14,14 +14,14 @@ static void put_minutes(long min, struct text *t)
     text_put(t, "%ld min", min % 60);
 }
 
-double trip_words_minutes(double s)
+double trip_words_minutes(double time_s)
 {
-    return fmax(0.0, ceil(s / 60.0 - 1e-9));
+    return fmax(0.0, ceil(time_s / 60.0 - 1e-9));
 }
 
-void trip_words_span(double s, struct text *t)
+void trip_words_span(double time_s, struct text *t)
 {
-    put_minutes((long)trip_words_minutes(s), t);
+    put_minutes((long)trip_words_minutes(time_s), t);
 }
 
 /* A difference: to the nearest, and in seconds where it is hardly one. */
@@ -34,13 +34,13 @@ static void put_difference(double s, struct text *t)
     }
 }
 
-void trip_words_axles(const struct trip_words *w, const double pa[], int more, struct text *t)
+void trip_words_axles(const struct trip_words *w, const double gauge_pa[], int more, struct text *t)
 {
     const char *gap = "";
     for (int x = 0; x < AXLE_COUNT; x++) {
         if (w->in->rig->axle[x].present) {
             text_put(t, "%s%s ", gap, axle_name((enum axle_id)x));
-            units_put_bare(t, pa[x], Q_PRESSURE, w->u, more);
+            units_put_bare(t, gauge_pa[x], Q_PRESSURE, w->u, more);
             gap = ", ";
         }
     }

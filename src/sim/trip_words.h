@@ -16,25 +16,26 @@ struct trip_words {
 };
 
 /* trip_words_minutes - whole minutes of a time, rounded up as on the card.
- *   in   s
+ *   in   time_s
  *   ret  minutes
  *   src  none: formatting */
-double trip_words_minutes(double s);
+double trip_words_minutes(double time_s);
 
 /* trip_words_span - append a time in whole minutes, rounded up, "3 h 48 min", "27 min".
- *   in   s
+ *   in   time_s
  *   out  t   appended
  *   ret  nothing
  *   src  none: formatting */
-void trip_words_span(double s, struct text *t);
+void trip_words_span(double time_s, struct text *t);
 
 /* trip_words_axles - append a pressure of each axle, "front 18, rear 23".
- *   in   w, pa
+ *   in   w, gauge_pa
  *   in   more  extra decimals
  *   out  t   appended
  *   ret  nothing
  *   src  none: formatting */
-void trip_words_axles(const struct trip_words *w, const double pa[], int more, struct text *t);
+void trip_words_axles(const struct trip_words *w, const double gauge_pa[], int more,
+                      struct text *t);
 
 /* trip_words_place - append "110 m, 30 C".
  *   in   w, height_m, temp_k

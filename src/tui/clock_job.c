@@ -26,7 +26,8 @@ double clock_job_time(const struct clock_job *j, int64_t now_ns)
 {
     if (!j->begun)
         return 0;
-    double at_s = (double)((now_ns - j->zero_ns) / 1000000) / 1000.0;
+    int64_t at_ms = (now_ns - j->zero_ns) / 1000000; /* the log keeps milliseconds */
+    double at_s = (double)at_ms / 1000.0;
     return fmax(at_s, j->session.now_s);
 }
 

@@ -99,7 +99,7 @@ static void places_put(struct frame *f, int row, int col, const struct trip_stri
 
 void trip_strip_put(struct frame *f, struct rect r, const struct trip_strip *s)
 {
-    int at[TRIP_LEGS + 1], below = s->places ? 3 : 1;
+    int at[TRIP_LEGS + 1] = {0}, below = s->places ? 3 : 1;
     if (r.rows <= below || r.cols < AXIS + s->plan->n_leg)
         return;
     struct rect bars = {r.row, r.col, r.rows - below, r.cols};

@@ -187,7 +187,7 @@ static void take_reading(struct course *k)
     int n = k->t->n_read;
     unsigned open = group_of(k);
     for (int i = 0; i < TRUTH_CORNERS; i++) {
-        k->t->read_pa[n][i] = NAN;
+        k->t->read_pa[n][i] = (double)NAN;
     }
     k->s.open = open;
     if (k->c->flowing) {
@@ -225,7 +225,7 @@ static void begin(struct course *k)
     double all = shown(k, k->r.corner[0].start_gauge_pa);
     for (int i = 0; i < TRUTH_CORNERS; i++) {
         k->t->start_pa[i] = k->c->each ? shown(k, k->r.corner[i].start_gauge_pa) : all;
-        k->t->done_s[i] = k->t->drop_pa[i] = NAN;
+        k->t->done_s[i] = k->t->drop_pa[i] = (double)NAN;
         if (k->c->each) {
             note_read(k, truth_corner_bit(i), k->t->start_pa[i], false);
         }

@@ -60,6 +60,37 @@ static void gauge_step_rounds_up(void **state)
     CHECK_CLOSE(num_ceil_to(16.0000001, 1), 16, 0, 0, "within 1e-6 of a step counts as met");
 }
 
+static void numbers_are_cut_off_a_text(void **state)
+{
+    (void)state;
+    const char *at = " 1.5\t-2e3 x";
+    double v = 0;
+    assert_true(num_read(&at, &v));
+    CHECK_CLOSE(v, 1.5, 0, 0, "as written");
+    assert_true(num_read(&at, &v));
+    CHECK_CLOSE(v, -2000, 0, 0, "as written");
+    assert_false(num_read(&at, &v));
+    assert_string_equal(at, " x");
+    for (const char *const *bad = (const char *const[]){"", " ", "nan", "inf", "1e999", NULL}; *bad;
+         bad++) {
+        at = *bad;
+        assert_false(num_read(&at, &v));
+        assert_ptr_equal(at, *bad);
+    }
+    CHECK_CLOSE(v, -2000, 0, 0, "untouched on error");
+}
+
+static void zero_has_no_sign(void **state)
+{
+    (void)state;
+    char buf[16];
+    for (int i = 0; i < 3; i++) {
+        struct text t = text_over(buf, sizeof buf);
+        units_put_bare(&t, (const double[]){-0.0, -0.4, -0.5}[i], Q_MASS, UNITS_KPA, 0);
+        assert_string_equal(buf, "0");
+    }
+}
+
 static double less_two(double x, const void *with)
 {
     return x * x - *(const double *)with;
@@ -79,9 +110,14 @@ static void bisection_stays_between_its_ends(void **state)
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(text_never_overflows),  cmocka_unit_test(units_read_what_profiles_write),
-        cmocka_unit_test(units_refuse_the_rest), cmocka_unit_test(edits_are_counted),
-        cmocka_unit_test(gauge_step_rounds_up),  cmocka_unit_test(bisection_stays_between_its_ends),
+        cmocka_unit_test(text_never_overflows),
+        cmocka_unit_test(units_read_what_profiles_write),
+        cmocka_unit_test(units_refuse_the_rest),
+        cmocka_unit_test(edits_are_counted),
+        cmocka_unit_test(numbers_are_cut_off_a_text),
+        cmocka_unit_test(zero_has_no_sign),
+        cmocka_unit_test(gauge_step_rounds_up),
+        cmocka_unit_test(bisection_stays_between_its_ends),
     };
     return check_run("base", tests, sizeof tests / sizeof tests[0], argc, argv);
 }

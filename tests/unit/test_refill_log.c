@@ -105,9 +105,10 @@ static void notes_carry_the_day(void **state)
                                         "prior -0.21 0.12 3", "set air.hose_bore 8 mm"};
     static const enum refill_note_kind kinds[] = {NOTE_AIR, NOTE_TYRES, NOTE_HEIGHT, NOTE_PRIOR,
                                                   NOTE_SET};
-    static const char *const words[] = {"air is cold",  "tyres",         "height 12",
-                                        "prior 1 -1 2", "prior 1 2",     "set bore 8 mm",
-                                        "set air.bore", "hose came off", "prior nan 1 2"};
+    static const char *const words[] = {"air is cold",   "tyres",          "height 12",
+                                        "prior 1 -1 2",  "prior 1 2",      "set bore 8 mm",
+                                        "set air.bore",  "hose came off",  "prior nan 1 2",
+                                        "prior 1 2 2.5", "prior 1 2 1e12", "prior 1 2 3 4"};
     for (size_t i = 0; i < sizeof notes / sizeof *notes; i++) {
         char out[LOG_TEXT];
         struct text t = text_over(out, sizeof out);
