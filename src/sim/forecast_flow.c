@@ -11,7 +11,7 @@
  *     |   o'
  *     +-----------------t */
 
-#define LOCAL_PA 100.0   /* Pa, difference of the two orders accepted a step; own choice */
+#define LOCAL_PA 40.0    /* Pa, difference of the two orders accepted a step; own choice */
 #define STEP_S   120.0   /* longest step */
 #define LEVEL_PA 1.0     /* Pa, level enough */
 #define STUCK_S  43200.0 /* a target further away is never reached */
