@@ -6,6 +6,7 @@
 #include "app/files.h"
 #include "app/journal.h"
 #include "core/gas.h"
+#include "core/refill_note.h"
 #include "report/json_replay.h"
 #include "report/replay_text.h"
 
@@ -72,6 +73,45 @@ static enum exit_status load_rig(struct context *c, const struct journal_events 
     return complain(c, path, 1, STATUS_E_MISSING, "no 'rig' line: 0 rig flatbed-cabin");
 }
 
+static void day_from(struct maybe *given, double si)
+{
+    *given = given->is ? *given : maybe_of(si);
+}
+
+/* What a live session noted of its day, its rig's changes and its source; the command line rules. */
+static void take_notes(struct options *o, const struct journal_events *events,
+                       struct forecast_prior *prior)
+{
+    static char sets[OPTIONS_SETS][sizeof((struct refill_note *)0)->key +
+                                   sizeof((struct refill_note *)0)->value + 1];
+    const char *all[OPTIONS_SETS];
+    int n = 0;
+    for (int i = 0; i < events->n; i++) {
+        struct refill_note note = {.kind = NOTE_WORDS};
+        if (events->event[i].word == LOG_NOTE) {
+            note = refill_note_read(events->event[i].text);
+        }
+        if (note.kind == NOTE_AIR) {
+            day_from(&o->at_temp_k, note.si);
+        } else if (note.kind == NOTE_TYRES) {
+            day_from(&o->tyre_temp_k, note.si);
+        } else if (note.kind == NOTE_HEIGHT) {
+            day_from(&o->at_height_m, note.si);
+        } else if (note.kind == NOTE_PRIOR) {
+            *prior = (struct forecast_prior){note.log_mean_1, note.log_sd_1, note.refills};
+        } else if (note.kind == NOTE_SET && n + o->n_set < OPTIONS_SETS) {
+            snprintf(sets[n], sizeof sets[n], "%s=%s", note.key, note.value);
+            all[n] = sets[n];
+            n++;
+        }
+    }
+    for (int i = 0; i < o->n_set; i++) {
+        all[n + i] = o->set[i];
+    }
+    o->n_set += n;
+    memcpy(o->set, all, (size_t)o->n_set * sizeof all[0]);
+}
+
 /* Today's air system; until the log says otherwise, the targets are the road pressures. */
 static enum status refill_of(const struct context *c, struct refill_in *in)
 {
@@ -106,12 +146,12 @@ static void add_row(struct replay_report *r, const struct log_event *e,
 }
 
 static enum exit_status run_log(struct context *c, const struct journal_events *events,
-                                const char *path, struct replay_report *r)
+                                const char *path, const struct forecast_prior *prior,
+                                struct replay_report *r)
 {
     static struct forecast f;
-    struct forecast_prior prior = forecast_prior_label();
     struct session *s = &r->session;
-    enum status st = forecast_init(&f, REPLAY_SEED, FORECAST_MEMBERS, &prior);
+    enum status st = forecast_init(&f, REPLAY_SEED, FORECAST_MEMBERS, prior);
     for (int i = 0; i < events->n && st == STATUS_OK; i++) {
         char why[DIAG_TEXT];
         struct text w = text_over(why, sizeof why);
@@ -152,7 +192,9 @@ enum exit_status cmd_replay(struct context *c)
     char path[PATHS_LEN];
     struct refill_in in;
     enum exit_status s = read_log(c, &events, path);
+    struct forecast_prior prior = forecast_prior_label();
     if (s == EXIT_FINE) {
+        take_notes(&c->opt, &events, &prior);
         s = load_rig(c, &events, path);
     }
     if (s != EXIT_FINE) {
@@ -165,7 +207,7 @@ enum exit_status cmd_replay(struct context *c)
     session_init(&in, &r.session);
     r.rig = &c->rig;
     r.torn = events.torn;
-    s = run_log(c, &events, path, &r);
+    s = run_log(c, &events, path, &prior, &r);
     if (s != EXIT_FINE) {
         return s;
     }

@@ -5,6 +5,8 @@
 
 #include "core/gas.h"
 
+#define AIR_DRAWN_K 293.15 /* by the source, when nothing is said of it; as the commands take it */
+
 const struct ground *outing_ground(const struct outing *s, const struct ground_list *grounds)
 {
     return s->ground >= 0 && s->ground < grounds->n ? &grounds->item[s->ground] : NULL;
@@ -112,7 +114,7 @@ void outing_refill_compute(const struct outing *s, const struct ground_list *gro
     if (r->status < STATUS_OK)
         return;
     double tyre_temp_k = a->tyre_temp_k[AXLE_FRONT];
-    double air_temp_k = maybe_or(s->conditions.air_temp_k, tyre_temp_k);
+    double air_temp_k = maybe_or(s->conditions.air_temp_k, AIR_DRAWN_K);
     double inlet_temp_k = maybe_or(s->rig.air.inlet_temp_k, air_temp_k);
     r->status = refill_in_of(&s->rig, a->ambient_abs_pa, tyre_temp_k, inlet_temp_k, &r->in);
     for (int x = 0; r->status >= STATUS_OK && x < AXLE_COUNT; x++)
