@@ -43,6 +43,12 @@ static enum exit_status tell(bool json, const struct diag_list *diags)
 {
     static char buf[TROUBLE_TEXT];
     struct text t = text_over(buf, sizeof buf);
+    for (int i = 0; i < diags->n; i++) {
+        if (diags->item[i].code == STATUS_E_SYSTEM) { /* a file that cannot be read */
+            context_mistakes(diags);
+            return EXIT_SYSTEM;
+        }
+    }
     if (!json) {
         context_mistakes(diags);
         return EXIT_BAD_FILE;

@@ -513,8 +513,9 @@ static void help_of_program(struct text *out)
         text_put(&t, "  %s", COMMANDS[i].name);
         wrap_put(out, HELP_COLUMN, label, COMMANDS[i].help);
     }
-    text_put(out, "\n'sandshoe COMMAND --help' lists its options; 'sandshoe help' the job and the "
-                  "cautions.\nPressures are gauge; a quantity carries its unit: 38psi, 2.6bar, "
+    text_put(out, "\n'sandshoe COMMAND --help' lists its options;\n"
+                  "'sandshoe help' tells of the job and the cautions.\nPressures are gauge; a "
+                  "quantity carries its unit: 38psi, 2.6bar, "
                   "1950kg, 24C.\n");
 }
 

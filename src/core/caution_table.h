@@ -161,7 +161,7 @@
       "you lift or reach in. They are no load rating. Keep at least {0} in them.",                 \
       "air springs on the rig")                                                                    \
     C(BRAKE_AIR, CAUTION_DANGER, true, "brake-air",                                                \
-      "Brakes need the air first. Do not move below the mark on the brake gauge.",                 \
+      "Brakes need the air first. Do not drive off while their gauge is below its mark.",                 \
       "a truck-size tyre on the rig")                                                              \
     C(EXHAUST, CAUTION_CAUTION, true, "exhaust",                                                   \
       "Engine running: in the open air only.",                                                     \

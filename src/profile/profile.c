@@ -18,6 +18,8 @@ static void say_file(const char *path, enum status code, const char *what, struc
     diag_add(diags, &d);
 }
 
+static const char TOO_LARGE[] = "is too large for a profile (at most 64 KiB)";
+
 /* The whole of a regular file, at most INI_FILE bytes. Never waits on a pipe or terminal. */
 static const char *slurp(const char *path, char *bytes, size_t *size)
 {
@@ -29,7 +31,7 @@ static const char *slurp(const char *path, char *bytes, size_t *size)
     const char *fault = fstat(fd, &st) != 0     ? strerror(errno)
                         : S_ISDIR(st.st_mode)   ? "is a directory"
                         : !S_ISREG(st.st_mode)  ? "is not a regular file"
-                        : st.st_size > INI_FILE ? "is too large for a profile (at most 64 KiB)"
+                        : st.st_size > INI_FILE ? TOO_LARGE
                                                 : NULL;
     *size = 0;
     for (ssize_t n = 1; !fault && n > 0 && *size < INI_FILE;) {
@@ -92,8 +94,9 @@ enum status profile_read(const char *path, struct ini *ini, struct diag_list *di
     size_t size = 0;
     const char *fault = slurp(path, bytes, &size);
     if (fault) {
-        say_file(path, STATUS_E_SYSTEM, fault, diags);
-        return STATUS_E_SYSTEM;
+        enum status s = fault == TOO_LARGE ? STATUS_E_SYNTAX : STATUS_E_SYSTEM;
+        say_file(path, s, fault, diags);
+        return s;
     }
     int first = ini->n;
     enum status s = ini_scan(bytes, size, path, ini, diags);

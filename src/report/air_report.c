@@ -11,12 +11,20 @@ const char *refill_problem_words(enum refill_problem p)
 {
     static const char *const words[] = {
         "fine",
-        "the source gives no more air below a target: it does not get there",
+        "the source stops giving air below a target: it cannot fill so far",
         "the compressor cuts out below a target: raise the cut-out or fill elsewhere",
         "the tank is empty before a target is reached",
         "no end was found: look at the source's figures",
         "every corner stands at its target or above",
     };
+    return p <= REFILL_NOTHING_TO_DO ? words[p] : "?";
+}
+
+const char *refill_problem_short(enum refill_problem p)
+{
+    static const char *const words[] = {
+        "fine",         "source too weak", "cuts out too low", "tank empty too early",
+        "no end found", "nothing to do"};
     return p <= REFILL_NOTHING_TO_DO ? words[p] : "?";
 }
 

@@ -50,6 +50,9 @@ struct up_report {
 const char *refill_problem_name(enum refill_problem p);
 const char *refill_problem_words(enum refill_problem p);
 
+/* refill_problem_short - the same in two or three words, for a row of a table. */
+const char *refill_problem_short(enum refill_problem p);
+
 /* refill_do_name - "drop", "move", "rest", "stop". */
 const char *refill_do_name(enum refill_do what);
 

@@ -26,9 +26,10 @@ static const char *method_words(enum flotation_method m)
     return "none";
 }
 
+/* Soil is spoken of in psi or kPa, never in bar. */
 static void put_strength(struct text *t, double pa, enum unit_system u)
 {
-    units_put(t, pa, Q_PRESSURE, u, 0);
+    units_put(t, pa, Q_PRESSURE, u == UNITS_BAR ? UNITS_KPA : u, 0);
 }
 
 static const char *strength_name(const struct ground *g)
@@ -42,7 +43,7 @@ static void put_needed(const struct flotation *f, const struct ground *g, enum u
     if (!f->needed_target_pa.is) {
         return;
     }
-    text_put(t, "wants a %s of ", strength_name(g));
+    text_put(t, "needs a %s of ", strength_name(g));
     put_strength(t, f->needed_target_pa.v, u);
     if (f->needed_road_pa.is) {
         text_put(t, ", at road pressure ");
@@ -52,7 +53,7 @@ static void put_needed(const struct flotation *f, const struct ground *g, enum u
         text_put(t, " (gain %.0f %%)", 100.0 * f->gain_1.v);
     }
     if (f->strength_pa.is) {
-        text_put(t, "; the ground has ");
+        text_put(t, "; this ground has ");
         put_strength(t, f->strength_pa.v, u);
     }
     text_put(t, ": ");
@@ -84,7 +85,7 @@ static void put_beside(const struct flotation *f, enum unit_system u, struct tex
     }
     for (int i = 0; i < f->n_other; i++) {
         if (f->other[i].needed_target_pa.is) {
-            text_put(t, " By %s it wants ", method_words(f->other[i].method));
+            text_put(t, " By %s it needs ", method_words(f->other[i].method));
             put_strength(t, f->other[i].needed_target_pa.v, u);
             text_put(t, ".");
         }

@@ -27,7 +27,7 @@ void head_ground_put(const struct ground *g, struct text *out)
     struct text t = text_over(buf, sizeof buf);
     text_put(&t, "%s", g->title[0] != '\0' ? g->title : g->name);
     if (g->aim_1 > 0.0) {
-        text_put(&t, ": bend to %.3g %% of section height (%.3g to %.3g), %.3g %% at most",
+        text_put(&t, ": deflection %.3g %% of section height (%.3g to %.3g), %.3g %% at most",
                  100.0 * g->aim_1, 100.0 * g->aim_low_1, 100.0 * g->aim_high_1, 100.0 * g->limit_1);
     }
     wrap_put(out, HEAD_COLUMN, "Ground", buf);

@@ -33,7 +33,7 @@ static void put_ground(const struct ground *g, enum unit_system u, struct text *
     struct text t = text_over(note, sizeof note);
     text_put(&t, "%s", g->title);
     if (g->aim_1 > 0.0) {
-        text_put(&t, ", bend to %.3g %%, %.3g %% at most", 100.0 * g->aim_1, 100.0 * g->limit_1);
+        text_put(&t, ", deflection %.3g %%, %.3g %% at most", 100.0 * g->aim_1, 100.0 * g->limit_1);
     }
     if (g->cap_mps.is) {
         text_put(&t, ", cap ");

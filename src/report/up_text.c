@@ -223,8 +223,8 @@ static void put_hookup(const struct page *p, const struct refill_plan *plan)
     struct text *out = p->out;
     text_put(out, " %s%s", hookup_name(plan->hookup), plan == p->plan ? " *" : "");
     if (!plan->possible) {
-        text_pad_to(out, COL_RUN - 4);
-        text_put(out, "%s\n", refill_problem_name(plan->problem));
+        text_pad_to(out, COL_RUN - 9);
+        text_put(out, "%s\n", refill_problem_short(plan->problem));
         return;
     }
     put_clock(out, COL_RUN, plan->running_s);

@@ -18,6 +18,9 @@ t no-rig 5 advise flatbed-cabim --ground dune-sand
 t no-file 5 check nowhere.ini
 : > "$work/here/empty.ini"
 t an-empty-file 3 check empty.ini
+yes '# nothing but words' | head -c 70000 > "$work/here/large.ini"
+t too-large 3 advise large --ground dune-sand
+rm "$work/here/large.ini"
 mkfifo "$work/here/pipe.ini"
 t a-pipe 5 check pipe.ini
 rm "$work/here/pipe.ini"
@@ -28,7 +31,7 @@ sed 's/^name .*/name = mine/' "$root/profiles/rigs/light-wagon.ini" > "$work/her
 printf '[dune-sand]\ncap = 15 km/h\n' > "$work/here/grounds.ini"
 holds nearer-rig "mine" advise light-wagon --ground dune-sand
 holds nearer-key "CAP      15 km/h" advise light-wagon --ground dune-sand
-holds other-keys "bend to 22 %" advise light-wagon --ground dune-sand
+holds other-keys "deflection 22 %" advise light-wagon --ground dune-sand
 mkdir -p "$work/home/.config/sandshoe/rigs"
 mv "$work/here/light-wagon.ini" "$work/home/.config/sandshoe/rigs/own-wagon.ini"
 holds config-rig "mine" advise own-wagon --ground dune-sand

@@ -263,7 +263,7 @@ static void files_that_are_no_profiles(void **state)
     CHECK_STATUS(rig_load("/dev/null", 0, NULL, NULL, &ini, &rig, &diags), STATUS_E_SYSTEM);
     CHECK_TEXT(told(), "/nowhere/x.ini: No such file or directory\ntests: is a directory\n"
                        "/dev/null: is not a regular file\n");
-    CHECK_STATUS(load_bytes(big, sizeof big), STATUS_E_SYSTEM);
+    CHECK_STATUS(load_bytes(big, sizeof big), STATUS_E_SYNTAX);
     CHECK_STATUS(load_bytes(big, INI_FILE), STATUS_OK);
     CHECK_STATUS(load_bytes("", 0), STATUS_OK);
     CHECK_STATUS(rig_from_ini(&ini, NULL, &rig, &diags), STATUS_E_SYNTAX);
