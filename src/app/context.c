@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include "base/dist.h"
+#include "core/designation.h"
 #include "core/load.h"
 #include "core/quick.h"
 #include "report/json_error.h"
@@ -154,8 +155,10 @@ static enum exit_status load_quick(struct context *c)
         return EXIT_USAGE;
     }
     if (quick_rig(&form, &c->rig, &c->assumed) < 0) {
+        struct designation size;
+        bool front = designation_parse(o->tyre, &size) < 0 || !o->rear_tyre;
         context_say("the quick form cannot be used: check the tyre size '%s' and the loads",
-                    o->tyre);
+                    front ? o->tyre : o->rear_tyre);
         return EXIT_USAGE;
     }
     return EXIT_FINE;

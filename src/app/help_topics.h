@@ -25,6 +25,7 @@
       "A bead that is off its seat is a fitter's job. Nothing that burns goes near it: no flame, " \
       "no fuel, no spray, no starter fluid, whatever you have seen done. People have died of it, " \
       "and no steps for it are given here. Filling that is meant to seat a bead stops at 40 psi "  \
+      "(2.8 bar) "                                                                                 \
       "or at the maker's lower figure; a bead that has not seated by then is let down again.\n"    \
       "A tyre that was driven off its bead is suspect inside. Fit the spare.")                     \
     T("speed", "speed",                                                                            \

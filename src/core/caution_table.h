@@ -137,8 +137,8 @@
       "A wheel in several pieces is for trained people with a cage. No steps are given.",          \
       "wheel = multi-piece")                                                                       \
     C(RESEAT, CAUTION_DANGER, true, "reseat",                                                      \
-      "A bead off its seat: no flame, fuel, spray or starter fluid, ever. Stop at 40 psi or "      \
-      "the maker's lower figure; not seated, let it down.",                                        \
+      "A bead off its seat: no flame, fuel, spray or starter fluid, ever. Stop at 40 psi "         \
+      "(2.8 bar) or the maker's lower figure; not seated, let it down.",                           \
       "before any reseating")                                                                      \
     C(CORE, CAUTION_CAUTION, true, "valve-core",                                                   \
       "A core leaves at speed. Face and hands out of its path, glasses on.",                       \

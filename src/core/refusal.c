@@ -98,9 +98,11 @@ void refusal_put_way_out(const struct refusal *r, enum unit_system u, struct tex
         text_put(out, "Fit the spare, and have this tyre taken off and looked at inside.");
         break;
     case REFUSAL_FLAMMABLES:
-        text_put(out, "Wheel off the ground on stands, beads clean and wet with soapy water, core "
-                      "out, a long hose, nobody near; stop at 40 psi or the maker's lower figure. "
-                      "If it has not seated, let it down and fetch a fitter.");
+        text_put(
+            out,
+            "Wheel off the ground on stands, beads clean and wet with soapy water, core "
+            "out, a long hose, nobody near; stop at 40 psi (2.8 bar) or the maker's lower figure. "
+            "If it has not seated, let it down and fetch a fitter.");
         break;
     }
 }
