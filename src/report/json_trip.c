@@ -95,6 +95,7 @@ static void put_leg(struct json *j, const struct trip_report *r, int i)
     json_put_text(j, "level", r->plan->level[l->level].name);
     put_axles(j, rig, l->cold_gauge_pa);
     put_maybe_kmh(j, "cap_kmh", l->cap_mps);
+    put_maybe_kmh(j, "pace_kmh", l->pace_mps);
     put_min(j, "drive_min", l->drive_s);
     put_min(j, "drive_wish_min", l->drive_wish_s);
     put_action(j, r->plan, l);

@@ -147,7 +147,8 @@ static void drive_times(const struct planner *pl, struct group *g)
     for (int l = 0; l < pl->n_level; l++) {
         g->drive_s[l] = 0.0;
         for (int i = g->first; i <= g->last && g->allowed[l]; i++) {
-            g->drive_s[l] += judge_time(&pl->in->trip->leg[i], pl->judged[i][l].cap_mps);
+            g->drive_s[l] += judge_time(&pl->in->trip->leg[i], pl->judged[i][l].cap_mps,
+                                        pl->judged[i][l].pace_mps);
         }
     }
 }
@@ -281,10 +282,10 @@ static void fill_leg(const struct planner *pl, const struct group *g, int leg, i
     out->level = level;
     memcpy(out->cold_gauge_pa, pl->level[level].cold_gauge_pa, sizeof out->cold_gauge_pa);
     out->cap_mps = j->cap_mps;
-    out->ride_capped = j->ride_cap_mps.is && !(j->ride_cap_mps.v > maybe_or(j->cap_mps, DBL_MAX));
+    out->pace_mps = j->pace_mps;
     out->past_limit = j->past_limit;
-    out->drive_s = judge_time(l, j->cap_mps);
-    out->drive_wish_s = judge_time(l, maybe_none());
+    out->drive_s = judge_time(l, j->cap_mps, j->pace_mps);
+    out->drive_wish_s = judge_time(l, maybe_none(), maybe_none());
     out->forced_soft = g->mixed && !j->admits_all;
     out->why = pl->own[leg] == level ? TRIP_WHY_FITS : TRIP_WHY_NO_STOP;
     out->other_level = out->warn_leg = -1;

@@ -48,10 +48,10 @@ struct trip_leg_plan {
     int level;
     double cold_gauge_pa[AXLE_COUNT];
     struct maybe cap_mps;
-    bool ride_capped;    /* the cap is that of tyres harder than the ground asks for */
-    bool past_limit;     /* softer than this firm ground's limit: at the cap, and no longer */
-    double drive_s;      /* at min(cap, wished speed) */
-    double drive_wish_s; /* at the wished speed alone */
+    struct maybe pace_mps; /* tyres harder than firm ground asks for are driven this slow, G5 */
+    bool past_limit;       /* softer than this firm ground's limit: at the cap, and no longer */
+    double drive_s;        /* at min(cap, pace, wished speed) */
+    double drive_wish_s;   /* at the wished speed alone */
     enum trip_action action;
     double action_s; /* down, up, moves, rests and the look round after an up */
     double rest_s;

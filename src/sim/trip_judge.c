@@ -75,8 +75,8 @@ static void admit(const struct ground *g, const struct advice *own, const struct
 }
 
 /* On firm unsealed ground the tyre that is hardest against its own target sets the pace. */
-static struct maybe ride_cap(const struct ground *g, const struct advice *own,
-                             const struct advice *at)
+static struct maybe rough_pace(const struct ground *g, const struct advice *own,
+                               const struct advice *at)
 {
     double share_1 = 1.0;
     if (g->kind != GROUND_FIRM || g->road || !own->cap_mps.is) {
@@ -105,15 +105,16 @@ enum status judge_leg(const struct trip_in *in, int leg, const struct advice *ow
         return s;
     }
     admit(in->ground[leg], own, level, &got);
-    got.ride_cap_mps = ride_cap(in->ground[leg], own, &at);
-    got.cap_mps = speed_lower(at.cap_mps, got.ride_cap_mps);
+    got.pace_mps = rough_pace(in->ground[leg], own, &at);
+    got.cap_mps = at.cap_mps;
     *j = got;
     return STATUS_OK;
 }
 
-double judge_time(const struct trip_leg *leg, struct maybe cap_mps)
+double judge_time(const struct trip_leg *leg, struct maybe cap_mps, struct maybe pace_mps)
 {
-    return leg->length_m / fmin(leg->speed_mps, maybe_or(cap_mps, leg->speed_mps));
+    struct maybe limit = speed_lower(cap_mps, pace_mps);
+    return leg->length_m / fmin(leg->speed_mps, maybe_or(limit, leg->speed_mps));
 }
 
 bool trip_admits(const struct trip_in *in, int leg, const struct trip_level *level, bool up_too)
@@ -142,7 +143,7 @@ enum status trip_drive(const struct trip_in *in, int leg, const struct trip_leve
         return STATUS_E_REFUSED;
     }
     *cap_mps = j.cap_mps;
-    *time_s = judge_time(&in->trip->leg[leg], j.cap_mps);
+    *time_s = judge_time(&in->trip->leg[leg], j.cap_mps, j.pace_mps);
     return STATUS_OK;
 }
 

@@ -9,12 +9,12 @@
 #include "sim/trip.h"
 
 struct trip_judged {
-    bool refused;    /* not to be driven on at all: below every floor, or past a third */
-    bool admits;     /* soft ground and floors agree */
-    bool admits_all; /* and so do edges and sealed road */
-    bool past_limit; /* firm ground, deflection past its limit: slow, and only for a while */
-    struct maybe cap_mps;
-    struct maybe ride_cap_mps; /* harder than firm ground asks for: the part that shaking has */
+    bool refused;          /* not to be driven on at all: below every floor, or past a third */
+    bool admits;           /* soft ground and floors agree */
+    bool admits_all;       /* and so do edges and sealed road */
+    bool past_limit;       /* firm ground, deflection past its limit: slow, and only for a while */
+    struct maybe cap_mps;  /* C7 at the level */
+    struct maybe pace_mps; /* tyres harder than firm ground asks for are driven this slow, G5 */
 };
 
 /* judge_own - the advice for a leg at its own ground's targets.
@@ -45,11 +45,11 @@ enum status judge_leg(const struct trip_in *in, int leg, const struct advice *ow
  *   src  model G2 */
 void judge_level_of(const struct advice *own, struct trip_level *level);
 
-/* judge_time - driving time of a leg under a cap.
- *   in   leg, cap_mps
+/* judge_time - driving time of a leg under a cap and a pace.
+ *   in   leg, cap_mps, pace_mps
  *   ret  s
  *   src  model G2 */
-double judge_time(const struct trip_leg *leg, struct maybe cap_mps);
+double judge_time(const struct trip_leg *leg, struct maybe cap_mps, struct maybe pace_mps);
 
 /* judge_floor - the reading below which a level is too low on a leg: the floor of its ground, or,
  * for a level that stays below that on purpose, the floor of wheel and tyre maker.

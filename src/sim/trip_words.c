@@ -1,5 +1,6 @@
 #include "sim/trip_words.h"
 
+#include <float.h>
 #include <math.h>
 
 #include "sim/trip_caution.h"
@@ -167,13 +168,30 @@ static void put_too_soft(const struct trip_words *w, const struct trip_leg_plan 
     }
 }
 
+/* Whether the pace of hard tyres on rough ground is what the driving time counts. */
+static bool pace_rules(const struct trip_words *w, int i)
+{
+    const struct trip_leg_plan *l = &w->plan->leg[i];
+    double other_mps = fmin(w->in->trip->leg[i].speed_mps, maybe_or(l->cap_mps, DBL_MAX));
+    return l->pace_mps.is && l->pace_mps.v < other_mps;
+}
+
+static void put_pace(const struct trip_words *w, const struct trip_leg_plan *l, struct text *t)
+{
+    gap(t);
+    text_put(t, "Tyres this hard shake the truck: counted at ");
+    units_put(t, l->pace_mps.v, Q_SPEED, w->u, 0);
+    text_put(t, ".");
+}
+
 bool trip_words_act(const struct trip_words *w, int leg, struct text *t)
 {
     const struct trip_leg_plan *l = &w->plan->leg[leg];
     bool act = l->action != TRIP_NONE;
     bool too_soft = l->forced_soft || l->past_limit;
+    bool too_hard = pace_rules(w, leg);
     bool plain = l->why == TRIP_WHY_FITS || l->why == TRIP_WHY_NO_STOP;
-    if (!act && plain && !too_soft && l->warn_leg < 0) {
+    if (!act && plain && !too_soft && !too_hard && l->warn_leg < 0) {
         return false;
     }
     put_low(w, l, t);
@@ -183,6 +201,9 @@ bool trip_words_act(const struct trip_words *w, int leg, struct text *t)
     put_reason(w, l, t);
     if (too_soft) {
         put_too_soft(w, l, t);
+    }
+    if (too_hard) {
+        put_pace(w, l, t);
     }
     put_abort(w, leg, t);
     return true;

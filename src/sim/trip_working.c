@@ -47,16 +47,19 @@ static void put_pressures(const struct leg_rows *r)
 
 static void put_drive(const struct leg_rows *r)
 {
-    if (r->plan->cap_mps.is && r->plan->ride_capped) {
-        put(r, "v_ride", "cap: these tyres shake more than the ground's own would", "G5",
-            "cap of the ground times min over axles Ks(target)/Ks(p)", r->plan->cap_mps.v, Q_SPEED);
-    } else if (r->plan->cap_mps.is) {
+    if (r->plan->pace_mps.is) {
+        put(r, "v_pace", "pace: these tyres shake as much as the ground's own at its cap", "G5",
+            "cap of the ground times min over axles Ks(target)/Ks(p)", r->plan->pace_mps.v,
+            Q_SPEED);
+    }
+    if (r->plan->cap_mps.is) {
         cite(put(r, "v_cap", "speed cap at the pressures of the leg", "C7",
                  "min(cap of the ground, v_d, v_Rb of all corners)", r->plan->cap_mps.v, Q_SPEED),
              PRACTICE, STANDING_C);
     }
-    struct working_row *row = put(r, "t_drive", "driving time", "G2",
-                                  "length/min(cap, wished speed)", r->plan->drive_s, Q_DURATION);
+    struct working_row *row =
+        put(r, "t_drive", "driving time", "G2", "length/min(cap, pace, wished speed)",
+            r->plan->drive_s, Q_DURATION);
     (void)working_in(row, "wished", r->leg->speed_mps, Q_SPEED);
     cite(row, "definition", STANDING_P);
 }
