@@ -11,22 +11,28 @@
 
 static const double CUT_IN_BELOW_PA = 30.0 * UNITS_PA_PER_PSI; /* Pa, common practice */
 
-/* keys that mean nothing without another */
+/* keys that mean nothing without another, or without one of two: a chalk print stands alone */
 static const struct {
-    const char *key, *needs;
+    const char *key, *needs, *or_else;
 } TOGETHER[] = {
-    {"cal_pressure", "cal_height"},          {"cal_height", "cal_pressure"},
-    {"cal2_pressure", "cal2_height"},        {"cal2_height", "cal2_pressure"},
-    {"cal2_pressure", "cal_pressure"},       {"cal_patch_length", "cal_pressure"},
-    {"cal_patch_width", "cal_patch_length"}, {"cal_load", "cal_pressure"},
+    {"cal_pressure", "cal_height", "cal_patch_length"},
+    {"cal_height", "cal_pressure", NULL},
+    {"cal2_pressure", "cal2_height", NULL},
+    {"cal2_height", "cal2_pressure", NULL},
+    {"cal2_pressure", "cal_height", NULL},
+    {"cal_patch_length", "cal_pressure", NULL},
+    {"cal_patch_width", "cal_patch_length", NULL},
+    {"cal_load", "cal_pressure", NULL},
 };
 
 static void check_together(struct build *b, const char *axle)
 {
     for (size_t i = 0; i < sizeof TOGETHER / sizeof TOGETHER[0]; i++) {
-        if (build_has(b, axle, TOGETHER[i].key) && !build_has(b, axle, TOGETHER[i].needs)) {
-            build_says(b, axle, TOGETHER[i].key, STATUS_E_MISSING, "needs %s beside it",
-                       TOGETHER[i].needs);
+        const char *other = TOGETHER[i].or_else;
+        if (build_has(b, axle, TOGETHER[i].key) && !build_has(b, axle, TOGETHER[i].needs) &&
+            !(other && build_has(b, axle, other))) {
+            build_says(b, axle, TOGETHER[i].key, STATUS_E_MISSING, "needs %s%s%s beside it",
+                       TOGETHER[i].needs, other ? " or " : "", other ? other : "");
         }
     }
 }
@@ -121,9 +127,11 @@ static void check_calibration(struct build *b, const char *name, const struct ax
         spec.cal.cal_load_kg = a->load_kg * share / tyres;
     }
     if (spec.cal.cal_gauge_pa > 0.0 && tyre_init(&spec, &model) == STATUS_E_MEASURE_AGAIN) {
-        build_says(b, name, "cal_height", STATUS_E_MEASURE_AGAIN,
-                   "no tyre of this size is that soft or stiff: measure height, outside "
-                   "diameter and load again");
+        bool height = build_has(b, name, "cal_height");
+        build_says(b, name, height ? "cal_height" : "cal_patch_length", STATUS_E_MEASURE_AGAIN,
+                   height ? "no tyre of this size is that soft or stiff: measure height, outside "
+                            "diameter and load again"
+                          : "no tyre of this size leaves such a print: measure it again");
     }
 }
 

@@ -106,6 +106,21 @@ static void the_usual_pressure_of_a_load_range_fills_in(void **state)
     CHECK_CLOSE(rig.axle[AXLE_FRONT].tyre.max_load_kg, 1320, 0, 0, "duals: LI 118, UN R54 Annex 4");
 }
 
+/* the print is an optional calibration of its own: a tape is not asked for */
+static void a_chalk_print_stands_without_a_tape_height(void **state)
+{
+    (void)state;
+    static const char *const print[] = {"front.cal_pressure=35psi", "front.cal_patch_length=190mm",
+                                        "front.cal_patch_width=240mm"};
+    CHECK_STATUS(rig_load(CABIN, 3, print, NULL, &ini, &rig, &diags), STATUS_OK);
+    CHECK_CLOSE(rig.axle[AXLE_FRONT].tyre.cal.patch_length_m, 0.190, 1e-12, 0, "the override");
+    CHECK_STATUS(rig_load(CABIN, 1, print, NULL, &ini, &rig, &diags), STATUS_E_SYNTAX);
+    assert_string_equal(diags.item[0].text, "needs cal_height or cal_patch_length beside it");
+    static const char *const odd[] = {"front.cal_pressure=35psi", "front.cal_patch_length=900mm"};
+    CHECK_STATUS(rig_load(CABIN, 2, odd, NULL, &ini, &rig, &diags), STATUS_E_SYNTAX);
+    assert_string_equal(diags.item[diags.n - 1].key, "cal_patch_length");
+}
+
 static void overrides_win_and_are_named(void **state)
 {
     (void)state;
@@ -353,6 +368,7 @@ int main(int argc, char **argv)
         cmocka_unit_test_setup(values_arrive_in_si, forget),
         cmocka_unit_test_setup(defaults_are_the_documented_ones, forget),
         cmocka_unit_test_setup(the_usual_pressure_of_a_load_range_fills_in, forget),
+        cmocka_unit_test_setup(a_chalk_print_stands_without_a_tape_height, forget),
         cmocka_unit_test_setup(overrides_win_and_are_named, forget),
         cmocka_unit_test_setup(one_value_is_checked_as_in_a_file, forget),
         cmocka_unit_test_setup(written_text_reads_back, forget),
