@@ -1,4 +1,5 @@
 /* clock_keys.c - the air clock: what keys do. */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -119,7 +120,11 @@ void clock_reading(struct model *m)
         return;
     }
     s->heeded &= ~e.corners;
-    clock_commit(m, e);
+    double early_s = clock_settle_left(&s->job, e.at_s);
+    bool early = !e.flowing && early_s > 0 && (e.corners & s->job.stop_corners) != 0;
+    if (clock_commit(m, e) && early)
+        model_say(m, STYLE_CAUTION, "Taken %.0f s early: it may still read %s.", ceil(early_s),
+                  s->job.session.up ? "high" : "low");
 }
 
 static void new_target(struct model *m)

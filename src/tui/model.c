@@ -104,6 +104,12 @@ static void recall_ground(struct model *m)
 
 bool model_open(struct model *m, const struct rig_source *source, struct load_report *report)
 {
+    if (m->at.clock.job.begun && !m->at.clock.job.session.done) {
+        *report = (struct load_report){.field = -1};
+        snprintf(report->message, sizeof report->message,
+                 "a timed job is going on: end it at the air clock first");
+        return false;
+    }
     if (!outing_open(&m->outing, m->host, source, report))
         return false;
     memset(m->acknowledged, 0, sizeof m->acknowledged); /* another rig is another job */

@@ -120,7 +120,8 @@ static void count_words(const struct model *m, struct text *out)
     char time[32], full[32];
     if (!s->air && s->resting)
         text_put(out, "Rest: %s left. ", clock_minutes(time, clock_rest_left(j, now_s)));
-    if (settle_s > 0) {
+    bool shut = !s->air || (j->stop_corners & session_open(s)) == 0;
+    if (settle_s > 0 && shut) {
         text_put(out, "Settled in %.0f s, then read ", ceil(settle_s));
         clock_corners_put(m, j->stop_corners, out);
         text_put(out, ". ");

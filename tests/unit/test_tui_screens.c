@@ -70,8 +70,8 @@ static const struct scene scenes[] = {
     {"clock-drop", "The front has its target: a call", "flatbed-cabin", "dune-sand", CLOCK_LATE "tick 15\ntick 15\ntick 15\ntick 8\n", false, true},
     {"clock-rest", "The compressor rests", "flatbed-cabin", "dune-sand", CLOCK_LATE "keys r\n" MINUTE, false, false},
     {"clock-check", "One corner out of step", "flatbed-cabin", "dune-sand",
-     CLOCK_LATE "keys Space\ntick 15\ntick 6\ntype 33\nkeys Enter l\ntype 25\nkeys Enter j\ntype 33\nkeys Enter\n"
-     "keys h\ntype 33\nkeys Enter Space\ntick 2\n", false, false},
+     CLOCK_READ "keys Space\n" MINUTE "keys Space\ntick 5\ntype 27\nkeys Enter l k\ntype 24\nkeys Enter h\ntype 27\n"
+     "keys Enter Space\ntick 1\n", false, false},
     {"clock-trailer", "With a trailer, in bar", "touring-wagon", "dune-sand",
      "keys v a u a\ntype 1.2\nkeys Enter Space y Enter Enter Enter Enter\n" MINUTE, false, false},
     {"clock-record", "The record at the end", "flatbed-cabin", "dune-sand",
