@@ -341,7 +341,7 @@ static void say_unknown(const char *word, struct text *why)
              word + strspn(word, "-"));
     int near = dist_nearest(bare, names, N_OPTIONS, 2);
     text_put(why, "%s: unknown option", word);
-    if (near >= 0) {
+    if (near >= 0 && strlen(bare) > 1) { /* every name is near a single letter */
         text_put(why, " (did you mean --%s?)", names[near]);
     }
     text_put(why, "\n");

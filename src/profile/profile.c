@@ -209,7 +209,8 @@ static enum status refuse_set(const char *text, const char *why, struct diag_lis
 {
     struct diag d = {.code = STATUS_E_SYNTAX, .file = "--set"};
     struct text t = diag_text(&d);
-    text_put(&t, "%s: %s", ini_value_fault(text) ? "?" : text, why);
+    bool shown = text[0] != '\0' && !ini_value_fault(text);
+    text_put(&t, "%s%s%s", shown ? text : "", shown ? ": " : "", why);
     diag_add(diags, &d);
     return STATUS_E_SYNTAX;
 }

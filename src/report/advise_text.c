@@ -248,7 +248,7 @@ static void put_standard(const struct page *p, const struct axle_advice *x, stru
     } else if (!low.is) {
         text_put(t, "not limited");
     } else if (low.v <= 0.0) {
-        text_put(t, "none covers it");
+        text_put(t, "not covered");
     } else {
         units_put(t, low.v, Q_SPEED, p->u, 0);
     }
