@@ -38,9 +38,3 @@ void wrap_put(struct text *out, int indent, const char *label, const char *words
     }
     text_put(out, "\n");
 }
-
-void wrap_rule(struct text *out)
-{
-    text_char(out, '-', WRAP_WIDTH);
-    text_put(out, "\n");
-}

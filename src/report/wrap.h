@@ -11,7 +11,4 @@ enum { WRAP_WIDTH = 79 };
  * alone). Ends in a newline. */
 void wrap_put(struct text *out, int indent, const char *label, const char *words);
 
-/* wrap_rule - append a line of dashes of the full width. */
-void wrap_rule(struct text *out);
-
 #endif

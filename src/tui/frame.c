@@ -190,13 +190,6 @@ void frame_fill(struct frame *f, struct rect r, enum style style, const char *gl
             frame_put(f, row, col, style, glyph);
 }
 
-void frame_restyle(struct frame *f, struct rect r, enum style style)
-{
-    for (int row = within(r.row, 0, f->rows); row < r.row + r.rows && row < f->rows; row++)
-        for (int col = within(r.col, 0, f->cols); col < r.col + r.cols && col < f->cols; col++)
-            inside(f, row, col)->style = (uint8_t)style;
-}
-
 static int used_cols(const struct frame *f, int row, bool style)
 {
     for (int col = f->cols; col > 0; col--) {

@@ -67,9 +67,6 @@ size_t frame_line_bytes(const char *s, int cols);
 /* frame_fill - a rectangle of one character. */
 void frame_fill(struct frame *f, struct rect r, enum style style, const char *glyph);
 
-/* frame_restyle - a rectangle's style changed, its text kept. */
-void frame_restyle(struct frame *f, struct rect r, enum style style);
-
 /* frame_dump - the text line by line, a line "--- style ---", and a letter of the style for each
  * cell; blanks at line ends are left out. */
 void frame_dump(const struct frame *f, struct text *out);
