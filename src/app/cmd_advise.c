@@ -22,7 +22,7 @@ static enum exit_status show(const struct context *c, const struct advice *a)
     static struct working working;
     struct text t = text_over(buf, sizeof buf);
     const struct working *w = NULL;
-    enum exit_status result = context_outcome(a);
+    enum exit_status result = context_outcome(&a->refusal, &a->cautions);
     if (c->opt.working) {
         advice_working(a, &working);
         w = &working;

@@ -8,14 +8,6 @@
 
 enum { DOWN_TEXT = 256 * 1024 };
 
-static enum exit_status outcome(const struct down_report *r)
-{
-    if (r->refusal.code != REFUSAL_NONE) {
-        return EXIT_REFUSED;
-    }
-    return caution_any_danger(&r->cautions) ? EXIT_DANGER : EXIT_FINE;
-}
-
 static void add_working(const struct down_report *r, struct working *w)
 {
     for (int i = 0; i < REFILL_CORNERS && r->refusal.code == REFUSAL_NONE; i++) {
@@ -31,7 +23,7 @@ static enum exit_status show(const struct context *c, const struct down_report *
     static char buf[DOWN_TEXT];
     static struct working working;
     struct text t = text_over(buf, sizeof buf);
-    enum exit_status result = outcome(r);
+    enum exit_status result = context_outcome(&r->refusal, &r->cautions);
     if (c->opt.working) {
         add_working(r, &working);
     }

@@ -13,20 +13,12 @@ enum { UP_TEXT = 256 * 1024, UP_NAME = 64 };
 
 static const char DEFAULT_FROM[] = "dune-sand", GRAVEL[] = "graded-gravel";
 
-static enum exit_status outcome(const struct up_report *r)
-{
-    if (r->refusal.code != REFUSAL_NONE) {
-        return EXIT_REFUSED;
-    }
-    return caution_any_danger(&r->cautions) ? EXIT_DANGER : EXIT_FINE;
-}
-
 static enum exit_status show(const struct context *c, const struct up_report *r)
 {
     static char buf[UP_TEXT];
     static struct working working;
     struct text t = text_over(buf, sizeof buf);
-    enum exit_status result = outcome(r);
+    enum exit_status result = context_outcome(&r->refusal, &r->cautions);
     if (c->opt.working && r->planned) {
         refill_working(&r->in, &r->out, &working);
     }

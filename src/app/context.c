@@ -300,12 +300,12 @@ enum exit_status context_advise(const struct context *c, const struct ground *gr
     return EXIT_FINE;
 }
 
-enum exit_status context_outcome(const struct advice *a)
+enum exit_status context_outcome(const struct refusal *refusal, const struct caution_list *cautions)
 {
-    if (a->refusal.code != REFUSAL_NONE) {
+    if (refusal->code != REFUSAL_NONE) {
         return EXIT_REFUSED;
     }
-    return caution_any_danger(&a->cautions) ? EXIT_DANGER : EXIT_FINE;
+    return caution_any_danger(cautions) ? EXIT_DANGER : EXIT_FINE;
 }
 
 struct json_head context_json_head(const struct context *c, const struct rig *rig,

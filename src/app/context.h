@@ -64,8 +64,9 @@ void context_add_assumed(const struct context *c, struct caution_list *list);
 enum exit_status context_named_ground(const struct context *c,
                                       const struct ground **ground) MUST_CHECK;
 
-/* context_outcome - the exit status that an advice stands for. */
-enum exit_status context_outcome(const struct advice *a);
+/* context_outcome - the exit status that an answer stands for. */
+enum exit_status context_outcome(const struct refusal *refusal,
+                                 const struct caution_list *cautions);
 
 /* context_json_head - what heads a command's object. */
 struct json_head context_json_head(const struct context *c, const struct rig *rig,

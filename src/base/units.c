@@ -36,7 +36,7 @@ static const struct unit_row UNITS[] = {
     {Q_DURATION,    "h",     3600.0, 0},
     {Q_TEMPERATURE, "C",     1.0, UNITS_K_AT_0C},
     {Q_TEMPERATURE, "F",     5.0 / 9.0, UNITS_K_AT_0C - 160.0 / 9.0},
-    {Q_SPEED,       "km/h",  1.0 / 3.6, 0},
+    {Q_SPEED,       "km/h",  UNITS_MPS_PER_KMH, 0},
     {Q_SPEED,       "mph",   0.44704, 0},
     {Q_SPEED,       "m/s",   1.0, 0},
     {Q_FLOW,        "L/min", 1e-3 / 60.0, 0},

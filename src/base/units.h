@@ -7,11 +7,12 @@
 #include "base/status.h"
 #include "base/text.h"
 
-#define UNITS_PA_PER_PSI 6894.757293168361 /* Pa, from lb 0.45359237 kg, g 9.80665, in 25.4 mm */
-#define UNITS_PA_PER_BAR 100000.0          /* Pa, definition */
-#define UNITS_KG_PER_LB  0.45359237        /* kg, definition */
-#define UNITS_M_PER_INCH 0.0254            /* m, definition */
-#define UNITS_K_AT_0C    273.15            /* K, definition */
+#define UNITS_PA_PER_PSI  6894.757293168361 /* Pa, from lb 0.45359237 kg, g 9.80665, in 25.4 mm */
+#define UNITS_PA_PER_BAR  100000.0          /* Pa, definition */
+#define UNITS_KG_PER_LB   0.45359237        /* kg, definition */
+#define UNITS_MPS_PER_KMH (1.0 / 3.6)       /* m/s, definition */
+#define UNITS_M_PER_INCH  0.0254            /* m, definition */
+#define UNITS_K_AT_0C     273.15            /* K, definition */
 
 /* What a number measures. SI: Pa (gauge), kg, m, s, K, m/s, m3/s, 1 (share), rad, W, m3, m2,
  * kg/m3, N/m, N. */

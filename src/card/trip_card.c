@@ -83,22 +83,13 @@ static void add_coldest(const struct card_trip_source *s, struct card_content *c
     (void)card_add_line(c, CARD_NOTE, "", "%s", words);
 }
 
-static bool reads_low(const struct trip_leg_plan *leg)
-{
-    bool low = false;
-    for (int a = 0; a < AXLE_COUNT; a++) {
-        low = low || leg->low[a] || leg->under[a];
-    }
-    return low;
-}
-
 /* The legs after which a gauge will read too little: look before driving on. */
 static void add_low(const struct card_trip_source *s, struct card_content *c)
 {
     char legs[CARD_TITLE];
     struct text t = text_over(legs, sizeof legs);
     for (int i = 0; i < s->plan->n_leg; i++) {
-        if (reads_low(&s->plan->leg[i])) {
+        if (trip_reads_low(&s->plan->leg[i])) {
             text_put(&t, "%s%d", t.len > 0 ? ", " : "", i + 1);
         }
     }

@@ -9,7 +9,6 @@
 #include "core/speed.h"
 
 #define MET_WITHIN   1e-9 /* share: a limit is met within it */
-#define GAUGE_MAX_PA 2.0e6
 #define STEP_SLACK_1 1e-6 /* of the gauge step, as in the rounding of targets */
 
 /* What is known before any pressure is. */
@@ -35,7 +34,7 @@ static bool conditions_sound(const struct conditions *c)
                  maybe_within(c->speed_mps, 0.0, 200.0) && fabs(c->slope_1) <= 2.0;
     for (int a = 0; a < AXLE_COUNT; a++) {
         struct maybe at = c->at_gauge_pa[a];
-        sound = sound && (!at.is || (at.v > 0.0 && at.v <= GAUGE_MAX_PA));
+        sound = sound && (!at.is || (at.v > 0.0 && at.v <= TYRE_GAUGE_MAX_PA));
     }
     return sound;
 }
@@ -44,8 +43,9 @@ static bool axle_sound(const struct axle *x)
 {
     const double in[] = {x->road_gauge_pa, x->road_temp_k, x->floor_gauge_pa, x->rim_width_m,
                          x->rating_kg};
-    return num_all_finite(5, in) && x->road_gauge_pa > 0.0 && x->road_gauge_pa <= GAUGE_MAX_PA &&
-           x->road_temp_k > 0.0 && x->floor_gauge_pa >= 0.0 && x->rim_width_m >= 0.0;
+    return num_all_finite(5, in) && x->road_gauge_pa > 0.0 &&
+           x->road_gauge_pa <= TYRE_GAUGE_MAX_PA && x->road_temp_k > 0.0 &&
+           x->floor_gauge_pa >= 0.0 && x->rim_width_m >= 0.0;
 }
 
 /* The tyre as the model takes it: a tape height without its load was taken at the load as the
@@ -103,7 +103,7 @@ static enum status begin(struct job *j, const struct rig *rig, const struct grou
                          const struct conditions *conditions)
 {
     *j = (struct job){.a = {.rig = *rig, .ground = *ground, .conditions = *conditions}};
-    j->step_pa = rig->air.gauge_step_pa > 0.0 ? rig->air.gauge_step_pa : units_step(rig->units);
+    j->step_pa = rig_gauge_step(rig);
     if (!conditions_sound(conditions) || !isfinite(rig->air.gauge_offset_pa)) {
         return STATUS_E_DOMAIN;
     }

@@ -31,7 +31,7 @@ double part_sine(const struct mobility *m)
     return slope / sqrt(1.0 + slope * slope);
 }
 
-static bool pulls(const struct mobility_axle *a)
+bool part_pulls(const struct mobility_axle *a)
 {
     return a->present && a->driven && !a->trailer;
 }
@@ -41,7 +41,7 @@ double part_worst(const struct mobility *m, int at, double (*needed)(const struc
 {
     double worst_pa = 0;
     for (int a = 0; a < AXLE_COUNT; a++) {
-        if (!pulls(&m->axle[a])) {
+        if (!part_pulls(&m->axle[a])) {
             continue;
         }
         struct soil_wheel w = part_wheel(&m->axle[a], at);
@@ -67,10 +67,10 @@ double part_margin(const struct mobility *m, int at, double strength_pa,
             continue;
         }
         struct soil_wheel w = part_wheel(x, at);
-        double share = pulls(x) ? pull(&w, strength_pa) : -resistance(&w, strength_pa);
+        double share = part_pulls(x) ? pull(&w, strength_pa) : -resistance(&w, strength_pa);
         sum_kg += x->load_kg * share;
     }
-    return sum_kg / part_total_kg(m) - part_sine(m) - 0.05;
+    return sum_kg / part_total_kg(m) - part_sine(m) - MARGIN_KEPT_1;
 }
 
 struct maybe part_gain(struct maybe road_pa, struct maybe target_pa)
@@ -94,7 +94,7 @@ static struct maybe mmp_at(const struct mobility *m, int at)
     int driven = 0;
     for (int a = 0; a < AXLE_COUNT; a++) {
         axles += m->axle[a].present && !m->axle[a].trailer;
-        driven += pulls(&m->axle[a]);
+        driven += part_pulls(&m->axle[a]);
     }
     struct maybe k = soil_mmp_factor(axles, driven);
     if (!k.is) {
@@ -137,7 +137,7 @@ static enum status check_vehicle(const struct mobility *m)
         if (m->axle[a].present && !axle_is_sound(&m->axle[a])) {
             return STATUS_E_DOMAIN;
         }
-        any = any || pulls(&m->axle[a]);
+        any = any || part_pulls(&m->axle[a]);
     }
     return any ? STATUS_OK : STATUS_E_MISSING;
 }

@@ -177,7 +177,9 @@ static struct maybe pull_needed(const struct mobility *m, int at)
 
 static enum passes pull_verdict(double margin_1)
 {
-    return margin_1 > 0.05 ? PASSES_FEW : margin_1 < -0.05 ? PASSES_STICK : PASSES_UNCERTAIN;
+    return margin_1 > MARGIN_DOUBT_1    ? PASSES_FEW
+           : margin_1 < -MARGIN_DOUBT_1 ? PASSES_STICK
+                                        : PASSES_UNCERTAIN;
 }
 
 static void pull_compute(const struct mobility *m, struct flotation *f)

@@ -7,6 +7,16 @@
 
 enum { AT_ROAD, AT_TARGET };
 
+/* Of the pull over the load, model D1 and D2; a choice. */
+#define MARGIN_KEPT_1  0.05 /* taken off every margin, kept in hand */
+#define MARGIN_DOUBT_1 0.05 /* a margin this near to 0 is no verdict */
+
+/* part_pulls - whether an axle of the tow vehicle is there and driven.
+ *   in   a
+ *   ret  true for those
+ *   src  none: definition */
+bool part_pulls(const struct mobility_axle *a);
+
 /* part_wheel - one tyre of an axle with its share of the axle's load.
  *   in   a; at (AT_ROAD, AT_TARGET)
  *   ret  the wheel
@@ -35,11 +45,11 @@ double part_worst(const struct mobility *m, int at, double (*needed)(const struc
                   enum axle_id *axle);
 
 /* part_margin - pull that is left: driven wheels pull, the rest resist, each by its load, less
- * slope and 0.05.
+ * slope and MARGIN_KEPT_1.
  *   in   m, at, strength_pa; pull, resistance (force / load of one wheel at a strength)
  *   ret  force / total load
  *   how  docs/theory.md D17
- *   src  model; the 0.05 is a choice */
+ *   src  model D1, D2 */
 double part_margin(const struct mobility *m, int at, double strength_pa,
                    double (*pull)(const struct soil_wheel *w, double strength_pa),
                    double (*resistance)(const struct soil_wheel *w, double strength_pa));

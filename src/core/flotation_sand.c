@@ -15,7 +15,7 @@ static double pull(const struct soil_wheel *w, double strength_pa)
 
 static enum passes verdict(double strength_pa, double needed_pa, double margin_1)
 {
-    if (strength_pa < needed_pa / BAND_1 || margin_1 < -0.05) {
+    if (strength_pa < needed_pa / BAND_1 || margin_1 < -MARGIN_DOUBT_1) {
         return PASSES_STICK;
     }
     return strength_pa >= BAND_1 * needed_pa && margin_1 > 0 ? PASSES_FEW : PASSES_UNCERTAIN;

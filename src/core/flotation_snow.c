@@ -39,7 +39,7 @@ static double traction_1(const struct mobility *m, enum soil_snow line, int at)
     double driven_kg = 0;
     for (int i = 0; i < AXLE_COUNT; i++) {
         const struct mobility_axle *a = &m->axle[i];
-        if (a->present && a->driven && !a->trailer) {
+        if (part_pulls(a)) {
             double stress_pa = soil_snow_traction(line, pressure_pa(m, a, at));
             double load_n = part_wheel(a, at).load_n;
             pull_kg += a->load_kg * stress_pa * a->patch_area_m2[at] / load_n;
@@ -78,15 +78,15 @@ static double resistance_1(const struct mobility *m, const struct ground *g, int
     return r_n * a->tyres / (part_total_kg(m) * GRAVITY_M_S2);
 }
 
-/* Pull that is left: traction of the driven share, less what the snow holds, slope and 0.05. */
+/* Pull that is left: traction of the driven share, less what the snow holds, slope and what is kept. */
 static double margin_1(const struct mobility *m, double traction, double held)
 {
     double driven_kg = 0;
     for (int a = 0; a < AXLE_COUNT; a++) {
         const struct mobility_axle *x = &m->axle[a];
-        driven_kg += x->present && x->driven && !x->trailer ? x->load_kg : 0;
+        driven_kg += part_pulls(x) ? x->load_kg : 0;
     }
-    return traction * driven_kg / part_total_kg(m) - held - part_sine(m) - 0.05;
+    return traction * driven_kg / part_total_kg(m) - held - part_sine(m) - MARGIN_KEPT_1;
 }
 
 /* Undercarriage drag holds a vehicle when it sinks to its clearance. */

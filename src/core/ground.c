@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "core/soil.h"
+
 const struct ground *ground_find(const struct ground_list *list, const char *name)
 {
     for (int i = 0; i < list->n; i++) {
@@ -10,4 +12,12 @@ const struct ground *ground_find(const struct ground_list *list, const char *nam
         }
     }
     return NULL;
+}
+
+bool ground_is_soft(const struct ground *g)
+{
+    if (g->kind == GROUND_SNOW) {
+        return maybe_or(g->snow_density_kg_m3, 0.0) < SOIL_PACKED_KG_M3;
+    }
+    return g->kind == GROUND_SAND || g->kind == GROUND_FINE;
 }

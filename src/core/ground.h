@@ -41,4 +41,11 @@ struct ground_list {
  *   src  none: look-up */
 const struct ground *ground_find(const struct ground_list *list, const char *name);
 
+/* ground_is_soft - whether a hard tyre sinks into it: sand, fine soil, and snow below the density
+ * that carries.
+ *   in   g
+ *   ret  true for those
+ *   src  model C6, D3 */
+bool ground_is_soft(const struct ground *g);
+
 #endif

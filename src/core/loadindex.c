@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/num.h"
+#include "base/units.h"
 
 enum { LI_FIRST = 60, LI_READ = 150, LI_LAST = 179, LI_LIGHT = 121 };
 
@@ -61,7 +62,6 @@ static const struct {
 };
 // clang-format on
 
-#define MPS_PER_KMH     (1.0 / 3.6)
 #define NEED_MET_WITHIN 1e-9 /* share of capacity: rounding is no overload */
 
 static double kg_of(int li)
@@ -108,7 +108,7 @@ enum status loadindex_speed(const char *symbol, double *speed_mps)
     if (kmh == 0) {
         return STATUS_E_UNKNOWN;
     }
-    *speed_mps = kmh * MPS_PER_KMH;
+    *speed_mps = kmh * UNITS_MPS_PER_KMH;
     return STATUS_OK;
 }
 
@@ -140,13 +140,13 @@ enum status loadindex_bonus_speed(int li, const char *symbol, double need_1, dou
         return STATUS_E_DOMAIN;
     }
     if (need_1 <= NEED_MET_WITHIN) {
-        *speed_mps = own_kmh * MPS_PER_KMH;
+        *speed_mps = own_kmh * UNITS_MPS_PER_KMH;
         return STATUS_W_CLAMPED;
     }
     size_t i = sizeof BONUS / sizeof BONUS[0] - 1;
     while (i > 0 && gain_1(i, li, own_kmh) < need_1 - NEED_MET_WITHIN) {
         i--;
     }
-    *speed_mps = BONUS[i].kmh * MPS_PER_KMH;
+    *speed_mps = BONUS[i].kmh * UNITS_MPS_PER_KMH;
     return STATUS_OK;
 }

@@ -13,7 +13,6 @@
 #define ROAD_LEAST_PA     (26.0 * UNITS_PA_PER_PSI)
 #define ROAD_UNKNOWN_PA   (35.0 * UNITS_PA_PER_PSI)
 #define ROAD_TEMP_K       293.15 /* K, 20 C */
-#define GAUGE_MAX_PA      2.0e6
 
 static struct text word_of(struct caution *c)
 {
@@ -115,7 +114,7 @@ static enum status set_axle(const struct quick_form *in, enum axle_id a, struct 
     if (s < 0) {
         return s;
     }
-    if (!positive(x->load_kg, 60000.0) || (road.is && !positive(road.v, GAUGE_MAX_PA))) {
+    if (!positive(x->load_kg, 60000.0) || (road.is && !positive(road.v, TYRE_GAUGE_MAX_PA))) {
         return STATUS_E_DOMAIN;
     }
     struct caution_list twice = {0}; /* one size on both axles: say it once */

@@ -32,6 +32,11 @@ bool axle_is_driven(const struct rig *rig, enum axle_id a)
     return (a == AXLE_FRONT) == (rig->driven == DRIVEN_FRONT);
 }
 
+double rig_gauge_step(const struct rig *rig)
+{
+    return rig->air.gauge_step_pa > 0.0 ? rig->air.gauge_step_pa : units_step(rig->units);
+}
+
 const char *hookup_name(enum hookup h)
 {
     static const char *const names[] = {"linked", "pairs", "single"};

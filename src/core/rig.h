@@ -116,6 +116,12 @@ bool axle_is_trailer(enum axle_id a);
  *   src  none: definition */
 bool axle_is_driven(const struct rig *rig, enum axle_id a);
 
+/* rig_gauge_step - the smallest step that the rig's gauge shows.
+ *   in   rig
+ *   ret  Pa; that of its units where none is given
+ *   src  none: definition */
+double rig_gauge_step(const struct rig *rig);
+
 /* hookup_name - "linked", "pairs", "single".
  *   in   h    hook-up
  *   ret  a string constant

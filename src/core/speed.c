@@ -3,10 +3,10 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "base/units.h"
 #include "core/loadindex.h"
 
-#define MPS_PER_KMH (1.0 / 3.6)
-#define MET_WITHIN  1e-9 /* a threshold is met within this share */
+#define MET_WITHIN 1e-9 /* a threshold is met within this share */
 
 enum { NO_CAP = -1 };
 
@@ -24,7 +24,7 @@ static const struct band RETENTION[] = {{0.80, NO_CAP}, {0.65, 80}, {0.50, 50}, 
 
 static struct maybe cap_of(int kmh)
 {
-    return kmh == NO_CAP ? maybe_none() : maybe_of(kmh * MPS_PER_KMH);
+    return kmh == NO_CAP ? maybe_none() : maybe_of(kmh * UNITS_MPS_PER_KMH);
 }
 
 struct maybe speed_deflection_cap(double deflection_1)

@@ -5,7 +5,6 @@
 
 #include "base/units.h"
 #include "core/constants.h"
-#include "core/soil.h"
 
 #define PSI                    UNITS_PA_PER_PSI
 
@@ -181,11 +180,7 @@ static void set_target(const struct target_question *q, enum bound floor_by, str
 
 static bool has_stuck_step(const struct target_question *q)
 {
-    const struct ground *g = q->ground;
-    bool packed = g->snow_density_kg_m3.is && g->snow_density_kg_m3.v >= SOIL_PACKED_KG_M3;
-    bool soft =
-        g->kind == GROUND_SAND || g->kind == GROUND_FINE || (g->kind == GROUND_SNOW && !packed);
-    return soft && !g->road && q->rim_fits;
+    return ground_is_soft(q->ground) && !q->ground->road && q->rim_fits;
 }
 
 static enum status set_stuck(const struct target_question *q, struct target *t)

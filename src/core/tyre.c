@@ -61,7 +61,6 @@
 #define RATIO_MIN_1            0.15 /* section height / section width */
 #define RATIO_MAX_1            1.3
 #define LOAD_MAX_KG            30000.0
-#define GAUGE_MAX_PA           2.0e6
 
 static bool not_above(double x, double hi)
 {
@@ -90,14 +89,15 @@ static bool spec_in_domain(const struct tyre_spec *spec)
     const struct tyre_calibration *c = &spec->cal;
     const struct designation *z = &spec->size;
     return not_above(spec->max_load_kg, LOAD_MAX_KG) &&
-           not_above(spec->max_gauge_pa, GAUGE_MAX_PA) &&
+           not_above(spec->max_gauge_pa, TYRE_GAUGE_MAX_PA) &&
            not_above(spec->outside_diameter_m, OD_MAX_M) &&
            not_above(spec->section_width_m, WIDTH_MAX_M) &&
            not_above(spec->tread_width_m, WIDTH_MAX_M) &&
-           not_above(c->cal_gauge_pa, GAUGE_MAX_PA) && not_above(c->cal2_gauge_pa, GAUGE_MAX_PA) &&
-           not_above(c->cal_height_m, OD_MAX_M) && not_above(c->cal2_height_m, OD_MAX_M) &&
-           not_above(c->cal_load_kg, LOAD_MAX_KG) && not_above(c->patch_length_m, OD_MAX_M) &&
-           not_above(c->patch_width_m, WIDTH_MAX_M) && not_above(z->section_width_m, WIDTH_MAX_M) &&
+           not_above(c->cal_gauge_pa, TYRE_GAUGE_MAX_PA) &&
+           not_above(c->cal2_gauge_pa, TYRE_GAUGE_MAX_PA) && not_above(c->cal_height_m, OD_MAX_M) &&
+           not_above(c->cal2_height_m, OD_MAX_M) && not_above(c->cal_load_kg, LOAD_MAX_KG) &&
+           not_above(c->patch_length_m, OD_MAX_M) && not_above(c->patch_width_m, WIDTH_MAX_M) &&
+           not_above(z->section_width_m, WIDTH_MAX_M) &&
            not_above(z->outside_diameter_m, OD_MAX_M) && z->rim_diameter_m > 0.0;
 }
 
@@ -366,7 +366,7 @@ static enum status covered(const struct tyre *t)
 
 enum status tyre_stiffness(const struct tyre *t, double p_gauge_pa, double *k_n_m)
 {
-    if (!not_above(p_gauge_pa, GAUGE_MAX_PA)) {
+    if (!not_above(p_gauge_pa, TYRE_GAUGE_MAX_PA)) {
         return STATUS_E_DOMAIN;
     }
     *k_n_m = stiffness_n_m(t, p_gauge_pa);
@@ -375,7 +375,8 @@ enum status tyre_stiffness(const struct tyre *t, double p_gauge_pa, double *k_n_
 
 enum status tyre_deflection(const struct tyre *t, double load_n, double p_gauge_pa, double *d_m)
 {
-    if (!not_above(load_n, LOAD_MAX_KG * GRAVITY_M_S2) || !not_above(p_gauge_pa, GAUGE_MAX_PA)) {
+    if (!not_above(load_n, LOAD_MAX_KG * GRAVITY_M_S2) ||
+        !not_above(p_gauge_pa, TYRE_GAUGE_MAX_PA)) {
         return STATUS_E_DOMAIN;
     }
     double k_n_m = stiffness_n_m(t, p_gauge_pa);
@@ -407,7 +408,7 @@ enum status tyre_deflection_error(const struct tyre *t, double p_gauge_pa, doubl
 {
     static const double knots_pa[] = {ERROR_LOW_PA, ERROR_HIGH_PA};
     static const double knots_1[] = {ERROR_LOW_1, ERROR_HIGH_1};
-    if (!not_above(p_gauge_pa, GAUGE_MAX_PA)) {
+    if (!not_above(p_gauge_pa, TYRE_GAUGE_MAX_PA)) {
         return STATUS_E_DOMAIN;
     }
     bool near = fabs(p_gauge_pa - t->cal_gauge_pa) <= ERROR_NEAR_SPAN_1 * t->cal_gauge_pa;

@@ -15,6 +15,8 @@
 #include "base/status.h"
 #include "core/designation.h"
 
+#define TYRE_GAUGE_MAX_PA 2.0e6 /* Pa, 20 bar: no road tyre takes more */
+
 /* Tape and chalk measurements; a pressure of 0 means "not measured". */
 struct tyre_calibration {
     double cal_gauge_pa;  /* pressure of the first tape height */

@@ -10,8 +10,7 @@
 
 enum { ADVISE_LINE = 480, LABEL = HEAD_COLUMN };
 
-#define SAME_PA 350.0 /* Pa, 0.05 psi: no gauge tells these apart */
-#define SAME_KG 0.5   /* kg: left and right carry alike */
+#define SAME_KG 0.5 /* kg: left and right carry alike */
 
 /* What the parts of the report need. */
 struct page {
@@ -46,8 +45,8 @@ static struct page page_of(const struct advice *a, enum unit_system u, struct te
     for (int i = 0; i < AXLE_COUNT; i++) {
         const struct axle_advice *x = &a->axle[i];
         p.yours = p.yours || (x->present && x->at_gauge_pa.is);
-        p.set_now =
-            p.set_now || (x->present && fabs(x->set_now_gauge_pa - x->target_gauge_pa) > SAME_PA);
+        p.set_now = p.set_now ||
+                    (x->present && fabs(x->set_now_gauge_pa - x->target_gauge_pa) > CELL_SAME_PA);
     }
     return p;
 }

@@ -36,7 +36,7 @@ static double quantum_pa(enum unit_system u)
 
 int cell_pressure_more(const struct rig *rig, enum unit_system u)
 {
-    double step_pa = rig->air.gauge_step_pa > 0.0 ? rig->air.gauge_step_pa : units_step(rig->units);
+    double step_pa = rig_gauge_step(rig);
     double steps = step_pa / quantum_pa(u);
     return steps > 0.5 && fabs(steps - round(steps)) < 1e-6 ? 0 : 1;
 }
@@ -49,4 +49,12 @@ void cell_clock(struct text *out, double s)
     } else {
         text_put(out, "%ld:%02ld", whole / 60, whole % 60);
     }
+}
+
+void cell_time(struct text *out, int end, double time_s)
+{
+    char buf[CELL_TEXT];
+    struct text t = text_over(buf, sizeof buf);
+    cell_clock(&t, time_s);
+    cell_right(out, end, buf);
 }

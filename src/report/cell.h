@@ -6,6 +6,8 @@
 #include "base/units.h"
 #include "core/rig.h"
 
+#define CELL_SAME_PA 350.0 /* Pa, 0.05 psi: no gauge tells pressures this close apart */
+
 /* cell_right - append s so that it ends at a column of the line. */
 void cell_right(struct text *out, int end, const char *s);
 
@@ -14,6 +16,9 @@ void cell_value(struct text *out, int end, double si, enum quantity q, enum unit
                 int more);
 void cell_value_unit(struct text *out, int end, double si, enum quantity q, enum unit_system u,
                      int more);
+
+/* cell_time - the same for a time, as cell_clock. */
+void cell_time(struct text *out, int end, double time_s);
 
 /* cell_pressure_more - extra decimals that pressures of this rig need to be told apart. */
 int cell_pressure_more(const struct rig *rig, enum unit_system u);

@@ -25,14 +25,6 @@ static void put_head(struct text *out)
     text_put(out, "\n");
 }
 
-static void put_time(struct text *out, int end, double s)
-{
-    char buf[32];
-    struct text t = text_over(buf, sizeof buf);
-    cell_clock(&t, s);
-    cell_right(out, end, buf);
-}
-
 static void put_corner(const struct down_line *c, int corner, enum unit_system u, int more,
                        struct text *out)
 {
@@ -40,9 +32,9 @@ static void put_corner(const struct down_line *c, int corner, enum unit_system u
     text_put(out, " %s", report_corner_name(corner));
     cell_value(out, COL_FROM, c->from_reading_pa, Q_PRESSURE, u, more);
     cell_value(out, COL_TO, c->to_reading_pa, Q_PRESSURE, u, more);
-    put_time(out, COL_IN, r->time_s[VALVE_CORE_IN]);
+    cell_time(out, COL_IN, r->time_s[VALVE_CORE_IN]);
     cell_value(out, COL_IN_STOP, r->stop_reading_gauge_pa[VALVE_CORE_IN], Q_PRESSURE, u, 1);
-    put_time(out, COL_OUT, r->time_s[VALVE_CORE_OUT]);
+    cell_time(out, COL_OUT, r->time_s[VALVE_CORE_OUT]);
     cell_value(out, COL_OUT_STOP, r->stop_reading_gauge_pa[VALVE_CORE_OUT], Q_PRESSURE, u, 1);
     text_put(out, "\n");
 }

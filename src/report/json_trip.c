@@ -50,15 +50,6 @@ static void put_group(struct json *j, const char *key, const struct rig *rig, co
     json_close(j);
 }
 
-static bool too_low(const struct trip_leg_plan *l)
-{
-    bool low = false;
-    for (int x = 0; x < AXLE_COUNT; x++) {
-        low = low || l->low[x] || l->under[x];
-    }
-    return low;
-}
-
 static void put_place(struct json *j, const char *key, double height_m, double temp_k)
 {
     json_open_object(j, key);
@@ -103,7 +94,7 @@ static void put_leg(struct json *j, const struct trip_report *r, int i)
     put_group(j, "start_reading", rig, l->set_gauge_pa);
     put_place(j, "end", l->end_height_m, l->end_temp_k);
     put_group(j, "end_reading", rig, l->end_gauge_pa);
-    json_put_flag(j, "reads_low", too_low(l));
+    json_put_flag(j, "reads_low", trip_reads_low(l));
     json_close(j);
 }
 

@@ -10,14 +10,6 @@
 enum { COL_AT = 7, COL_READING = 9, COL_DONE = 42, COL_BAND = 44, COL_RATIO = 62, COL_FIT = 65 };
 enum { COL_START = 21, COL_TARGET = 29, COL_CORNER_DONE = 37, COL_CORNER_BAND = 39, COL_NOW = 58 };
 
-static void put_clock(struct text *out, int end, double s)
-{
-    char buf[32];
-    struct text t = text_over(buf, sizeof buf);
-    cell_clock(&t, s);
-    cell_right(out, end, isfinite(s) ? buf : "never");
-}
-
 /* "4:51-6:30"; an open end where some machines would never arrive. */
 static void put_band(struct text *out, int column, const struct forecast_time *t)
 {
@@ -60,13 +52,13 @@ static void put_fit(struct text *out, const struct forecast_out *o)
 
 static void put_row(const struct replay_row *row, bool up, enum unit_system u, struct text *out)
 {
-    put_clock(out, COL_AT, row->at_s);
+    cell_time(out, COL_AT, row->at_s);
     text_pad_to(out, COL_READING);
     refill_log_corners_put(row->corners, out);
     text_put(out, " ");
     units_put(out, row->reading_pa, Q_PRESSURE, u, 1);
     text_put(out, "%s", row->flowing ? " flowing" : "");
-    put_clock(out, COL_DONE, row->out.finish.p50_s);
+    cell_time(out, COL_DONE, row->out.finish.p50_s);
     put_band(out, COL_BAND, &row->out.finish);
     put_ratio(out, &row->out.delivery, up);
     put_fit(out, &row->out);
@@ -95,7 +87,7 @@ static void put_corner(const struct replay_report *r, int c, enum unit_system u,
     text_put(out, " %s", corner_name((enum axle_id)(c / SIDE_COUNT), (enum side)(c % SIDE_COUNT)));
     cell_value(out, COL_START, r->session.start_gauge_pa[c], Q_PRESSURE, u, 1);
     cell_value(out, COL_TARGET, k->target_gauge_pa, Q_PRESSURE, u, 1);
-    put_clock(out, COL_CORNER_DONE, k->finish.p50_s);
+    cell_time(out, COL_CORNER_DONE, k->finish.p50_s);
     put_band(out, COL_CORNER_BAND, &k->finish);
     cell_value(out, COL_NOW, k->settled.p50_gauge_pa, Q_PRESSURE, u, 1);
     text_put(out, "  (");

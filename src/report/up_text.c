@@ -11,8 +11,6 @@
 enum { UP_LINE = 480, BAR_CELLS = 24, STEP_COLUMN = 9 };
 enum { COL_FROM = 20, COL_TO = 28, COL_STOP = 37, COL_DONE = 47, COL_BAR = 50 };
 
-#define SAME_PA 350.0 /* Pa, 0.05 psi: no gauge tells these apart */
-
 struct page {
     const struct up_report *r;
     const struct refill_plan *plan; /* of the rig's own hook-up */
@@ -26,19 +24,11 @@ static bool corrected(const struct up_report *r)
 {
     for (int c = 0; c < REFILL_CORNERS; c++) {
         const struct refill_corner_in *in = &r->in.corner[c];
-        if (in->present && fabs(in->target_gauge_pa - in->cold_gauge_pa) > SAME_PA) {
+        if (in->present && fabs(in->target_gauge_pa - in->cold_gauge_pa) > CELL_SAME_PA) {
             return true;
         }
     }
     return false;
-}
-
-static void put_clock(struct text *out, int end, double s)
-{
-    char buf[32];
-    struct text t = text_over(buf, sizeof buf);
-    cell_clock(&t, s);
-    cell_right(out, end, buf);
 }
 
 /* ---- the corners with their bars ---- */
@@ -64,7 +54,7 @@ static void put_corner(const struct page *p, int corner)
     cell_value(out, COL_TO, in->target_gauge_pa, Q_PRESSURE, p->u, p->more);
     if (o->reached) {
         cell_value(out, COL_STOP, o->stop_reading_gauge_pa, Q_PRESSURE, p->u, 1);
-        put_clock(out, COL_DONE, o->done_s);
+        cell_time(out, COL_DONE, o->done_s);
         text_pad_to(out, COL_BAR);
         put_bar(out, o->done_s, p->plan->total_s);
     } else {
@@ -128,7 +118,7 @@ static void put_step(const struct page *p, const struct refill_step *s)
     char label[32], buf[UP_LINE];
     struct text l = text_over(label, sizeof label);
     struct text t = text_over(buf, sizeof buf);
-    put_clock(&l, STEP_COLUMN - 2, s->at_s);
+    cell_time(&l, STEP_COLUMN - 2, s->at_s);
     switch (s->what) {
     case REFILL_DROP:
         text_put(&t, "take off ");
@@ -202,7 +192,7 @@ static void put_first_off(const struct page *p)
     if (low < 0) {
         return;
     }
-    if (fabs(axle_target_pa(p->r, high) - axle_target_pa(p->r, low)) < SAME_PA) {
+    if (fabs(axle_target_pa(p->r, high) - axle_target_pa(p->r, low)) < CELL_SAME_PA) {
         text_put(&t, "all together: they have one target");
     } else {
         text_put(&t, "%s: on one line all corners meet the lowest target, ",
@@ -227,10 +217,10 @@ static void put_hookup(const struct page *p, const struct refill_plan *plan)
         text_put(out, "%s\n", refill_problem_short(plan->problem));
         return;
     }
-    put_clock(out, COL_RUN, plan->running_s);
-    put_clock(out, COL_REST, plan->rest_s);
-    put_clock(out, COL_HANDS, plan->handling_s);
-    put_clock(out, COL_TOTAL, plan->total_s);
+    cell_time(out, COL_RUN, plan->running_s);
+    cell_time(out, COL_REST, plan->rest_s);
+    cell_time(out, COL_HANDS, plan->handling_s);
+    cell_time(out, COL_TOTAL, plan->total_s);
     text_put(out, "\n");
 }
 

@@ -11,10 +11,9 @@
  *     |   o'
  *     +-----------------t */
 
-#define LOCAL_PA 40.0    /* Pa, difference of the two orders accepted a step; own choice */
-#define STEP_S   120.0   /* longest step */
-#define LEVEL_PA 1.0     /* Pa, level enough */
-#define STUCK_S  43200.0 /* a target further away is never reached */
+#define LOCAL_PA 40.0  /* Pa, difference of the two orders accepted a step; own choice */
+#define STEP_S   120.0 /* longest step */
+#define LEVEL_PA 1.0   /* Pa, level enough */
 enum { STEPS_MAX = 200 };
 
 void flow_begin(const struct line *l, struct flow *w)
@@ -118,7 +117,7 @@ static bool stuck(const struct flow *w, const struct run_state *s, const struct 
     }
     for (int i = 0; i < w->line->n; i++) {
         double lacks = u->target_kg[i] - s->mass_kg[i];
-        if (u->watch >> i & 1u && w->rate_kg_s[i] * STUCK_S > lacks) {
+        if (u->watch >> i & 1u && w->rate_kg_s[i] * RUN_STUCK_S > lacks) {
             return false;
         }
     }

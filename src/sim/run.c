@@ -10,9 +10,8 @@ enum { Y_TIME, Y_DELIVERED, Y_TANK, Y_VESSEL, Y_MAX = Y_VESSEL + LINE_VESSELS, S
 
 #define LOCAL_ERROR_S  0.01 /* s of time, accepted a step; own choice, see the convergence test */
 #define LOCAL_ERROR_PA 10.0 /* Pa of vessel pressure, accepted a step */
-#define STUCK_S        43200.0 /* s, a target further away than this is never reached ... */
-#define STUCK_PA_S     1.0     /* Pa/s, ... once nothing moves faster than this */
-#define PROBE_S        60.0    /* s, first step when nothing says how far to go */
+#define STUCK_PA_S     1.0  /* Pa/s, and a far target is given up once nothing moves faster */
+#define PROBE_S        60.0 /* s, first step when nothing says how far to go */
 
 // clang-format off
 static const double A[STAGES][STAGES - 1] = { /* Dormand and Prince 1980, 5(4) 7FM */
@@ -91,7 +90,7 @@ static bool emptied(const struct march *m, const double y[])
 }
 
 /* One step of size ds in component lead (Y_TIME: in time); returns the error over its tolerance,
- * INFINITY when the lead turned round inside the step. */
+ * infinity when the lead turned round inside the step. */
 static double try_step(struct march *m, int lead, double ds, double y1[], double rate1[])
 {
     double k[STAGES][Y_MAX] = {{0}};
@@ -262,13 +261,13 @@ static int step(struct march *m, int lead, double time_s, double *h_s)
  * is quiet. */
 static bool is_stuck(const struct march *m, int lead, double time_s)
 {
-    bool far = m->until->watch != 0 && (lead == Y_TIME || time_s > STUCK_S);
+    bool far = m->until->watch != 0 && (lead == Y_TIME || time_s > RUN_STUCK_S);
     double fastest = 0;
     for (int j = Y_TANK; j < m->n && far; j++) {
         double per_kg = RUN_TARGET_PA / fmax(close_kg(m, j), 1e-300);
         fastest = fmax(fastest, fabs(m->rate[j]) * per_kg);
         far = j < Y_VESSEL || !watched(m, j) || !(gap(m, j, m->y) / m->rate[j] > 0) ||
-              gap(m, j, m->y) / m->rate[j] > STUCK_S;
+              gap(m, j, m->y) / m->rate[j] > RUN_STUCK_S;
     }
     return far && fastest < STUCK_PA_S;
 }
@@ -342,7 +341,7 @@ enum status run_to_event(const struct line *l, const struct run_until *until, st
             e.why = RUN_STUCK;
             break;
         }
-        step_s = step_s > 0 ? step_s : lead == Y_TIME && time_s > STUCK_S ? PROBE_S : 0;
+        step_s = step_s > 0 ? step_s : lead == Y_TIME && time_s > RUN_STUCK_S ? PROBE_S : 0;
         int tries = step(&m, lead, time_s, &step_s);
         if (tries == 0) {
             break;

@@ -19,7 +19,8 @@
 
 enum { RUN_STEPS_MAX = 600 };
 
-#define RUN_FOREVER_S 1e9 /* s, "no end of time" */
+#define RUN_FOREVER_S 1e9     /* s, "no end of time" */
+#define RUN_STUCK_S   43200.0 /* s, 12 h: a target further away counts as never reached */
 
 struct run_state {
     double time_s;                /* elapsed, as summed over the calls */

@@ -13,7 +13,6 @@
 #include "sim/trip_place.h"
 #include "sim/trip_route.h"
 
-#define SAME_PA      1.0  /* Pa: two cold pressures closer than this are one */
 #define IMPOSSIBLE_S 1e7  /* s: a change that the source cannot make; still comparable */
 #define TIE_S        1e-6 /* s: a change must save more than this */
 
@@ -212,7 +211,7 @@ static enum status sum_back(struct planner *pl)
 static enum trip_action action_of(const struct planner *pl, int from, int to)
 {
     for (int x = 0; x < AXLE_COUNT && from != to; x++) {
-        if (pl->level[to].cold_gauge_pa[x] > pl->level[from].cold_gauge_pa[x] + SAME_PA) {
+        if (pl->level[to].cold_gauge_pa[x] > pl->level[from].cold_gauge_pa[x] + TRIP_SAME_PA) {
             return pl->level[to].road ? TRIP_UP : TRIP_PART_UP;
         }
     }
@@ -392,6 +391,15 @@ enum status trip_compute(const struct trip_in *in, struct trip_plan *p)
         *p = got;
     }
     return s > 0 ? STATUS_OK : s;
+}
+
+bool trip_reads_low(const struct trip_leg_plan *l)
+{
+    bool low = false;
+    for (int x = 0; x < AXLE_COUNT; x++) {
+        low = low || l->low[x] || l->under[x];
+    }
+    return low;
 }
 
 const char *trip_action_name(enum trip_action a)

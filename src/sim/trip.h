@@ -15,6 +15,7 @@
 #include "core/trip_plan.h"
 
 enum { TRIP_LEVELS = TRIP_LEGS + 1, TRIP_INSPECT_S = 300 };
+#define TRIP_SAME_PA 1.0 /* Pa: pressures closer than this are one */
 
 /* Cold gauge pressures of a level; 0 for an axle that there is not. */
 struct trip_level {
@@ -145,6 +146,13 @@ struct trip_change {
 enum status trip_change_at(const struct trip_in *in, const struct trip_level *from,
                            const struct trip_level *to, double height_m, double temp_k,
                            struct trip_change *c) MUST_CHECK;
+
+/* trip_reads_low - whether a gauge will read too little at the end of a leg: below a floor, or short
+ * of the road pressure's own bound.
+ *   in   l
+ *   ret  true when any axle does
+ *   src  model G3 */
+bool trip_reads_low(const struct trip_leg_plan *l);
 
 /* trip_action_name - "none", "down", "up", "part-up".
  *   in   a

@@ -5,17 +5,12 @@
 
 #include "sim/trip_judge.h"
 
-#define FALL_PA 13789.5 /* Pa, 2 psi: a fall that one would notice on a gauge, own choice */
-
-static double step_of(const struct rig *rig)
-{
-    return rig->air.gauge_step_pa > 0.0 ? rig->air.gauge_step_pa : units_step(rig->units);
-}
+#define FALL_PA                                                                                    \
+    (2.0 * UNITS_PA_PER_PSI) /* Pa: a fall that one would notice on a gauge, own choice */
 
 double trip_least_to_set(const struct trip_in *in, const struct trip_leg_plan *leg, int axle)
 {
-    double step_pa = step_of(in->rig);
-    return ceil(leg->least_set_gauge_pa[axle] / step_pa - 1e-6) * step_pa;
+    return num_ceil_to(leg->least_set_gauge_pa[axle], rig_gauge_step(in->rig));
 }
 
 static struct caution *raise(struct caution_list *list, enum caution_code code, int leg)

@@ -6,9 +6,6 @@
 
 #include "core/speed.h"
 
-#define SAME_PA      1.0   /* Pa: two cold pressures closer than this are one */
-#define PACKED_KG_M3 400.0 /* kg/m3: snow this dense carries like a firm ground, model D3 */
-
 /* The advice for a leg, judged at a level when one is given. */
 static enum status leg_advice(const struct trip_in *in, int leg, const struct trip_level *level,
                               struct advice *a)
@@ -27,14 +24,6 @@ enum status judge_own(const struct trip_in *in, int leg, struct advice *own)
     return leg_advice(in, leg, NULL, own);
 }
 
-bool judge_soft_ground(const struct ground *g)
-{
-    if (g->kind == GROUND_SNOW) {
-        return maybe_or(g->snow_density_kg_m3, 0.0) < PACKED_KG_M3;
-    }
-    return g->kind == GROUND_SAND || g->kind == GROUND_FINE;
-}
-
 static double wheel_floor(const struct axle_advice *a)
 {
     return fmax(maybe_or(a->bead_floor_gauge_pa, 0.0), maybe_or(a->maker_floor_gauge_pa, 0.0));
@@ -43,14 +32,14 @@ static double wheel_floor(const struct axle_advice *a)
 double judge_floor(const struct advice *own, int axle, double cold_gauge_pa)
 {
     const struct axle_advice *a = &own->axle[axle];
-    bool above = cold_gauge_pa >= a->floor_gauge_pa - SAME_PA;
+    bool above = cold_gauge_pa >= a->floor_gauge_pa - TRIP_SAME_PA;
     return above ? a->floor_gauge_pa : fmin(wheel_floor(a), cold_gauge_pa);
 }
 
 static void admit(const struct ground *g, const struct advice *own, const struct trip_level *level,
                   struct trip_judged *j)
 {
-    bool soft = judge_soft_ground(g);
+    bool soft = ground_is_soft(g);
     j->admits = j->admits_all = true;
     for (int x = 0; x < AXLE_COUNT; x++) {
         const struct axle_advice *a = &own->axle[x];
@@ -59,17 +48,16 @@ static void admit(const struct ground *g, const struct advice *own, const struct
             continue;
         }
         double least_pa = fmin(soft ? a->floor_gauge_pa : wheel_floor(a), a->target_gauge_pa);
-        if (p_pa < least_pa - SAME_PA || (soft && p_pa > a->target_gauge_pa + SAME_PA)) {
+        if (p_pa < least_pa - TRIP_SAME_PA || (soft && p_pa > a->target_gauge_pa + TRIP_SAME_PA)) {
             j->admits = false;
         }
-        if ((g->road || g->sharp) && p_pa < a->target_gauge_pa - SAME_PA) {
+        if ((g->road || g->sharp) && p_pa < a->target_gauge_pa - TRIP_SAME_PA) {
             j->admits_all = false;
         }
-        j->past_limit =
-            j->past_limit ||
-            (!soft && !g->road &&
-             p_pa <
-                 fmin(maybe_or(a->deflection_floor_gauge_pa, 0.0), a->target_gauge_pa) - SAME_PA);
+        j->past_limit = j->past_limit || (!soft && !g->road &&
+                                          p_pa < fmin(maybe_or(a->deflection_floor_gauge_pa, 0.0),
+                                                      a->target_gauge_pa) -
+                                                     TRIP_SAME_PA);
     }
     j->admits_all = j->admits_all && j->admits;
 }
@@ -152,7 +140,7 @@ enum status trip_drive(const struct trip_in *in, int leg, const struct trip_leve
 static bool same_level(const struct trip_level *a, const struct trip_level *b)
 {
     for (int x = 0; x < AXLE_COUNT; x++) {
-        if (fabs(a->cold_gauge_pa[x] - b->cold_gauge_pa[x]) > SAME_PA) {
+        if (fabs(a->cold_gauge_pa[x] - b->cold_gauge_pa[x]) > TRIP_SAME_PA) {
             return false;
         }
     }

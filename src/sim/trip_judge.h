@@ -58,10 +58,4 @@ double judge_time(const struct trip_leg *leg, struct maybe cap_mps, struct maybe
  *   src  model C2, C5 */
 double judge_floor(const struct advice *own, int axle, double cold_gauge_pa);
 
-/* judge_soft_ground - whether a hard tyre sinks into it, so that it must come down before it.
- *   in   g
- *   ret  true for sand, fine ground, and snow below the density that carries
- *   src  model G1, D3 */
-bool judge_soft_ground(const struct ground *g);
-
 #endif

@@ -7,8 +7,6 @@
 #include "sim/down.h"
 #include "sim/hookup.h"
 
-#define SAME_PA 1.0 /* Pa: two readings closer than this need no change */
-
 /* Readings of one axle at a place: where it stands and where it goes. */
 struct axle_move {
     bool falls, rises;
@@ -53,8 +51,8 @@ static enum status axle_moves(const struct trip_in *in, const struct trip_place 
         }
         m->from_gauge_pa = a.gauge_pa;
         m->to_gauge_pa = b.gauge_pa;
-        m->falls = m->to_gauge_pa < m->from_gauge_pa - SAME_PA;
-        m->rises = m->to_gauge_pa > m->from_gauge_pa + SAME_PA;
+        m->falls = m->to_gauge_pa < m->from_gauge_pa - TRIP_SAME_PA;
+        m->rises = m->to_gauge_pa > m->from_gauge_pa + TRIP_SAME_PA;
     }
     return STATUS_OK;
 }

@@ -6,7 +6,6 @@
 #include "core/gas.h"
 #include "sim/trip_judge.h"
 
-#define SAME_PA 1.0  /* Pa: an axle whose cold figure stays is not touched */
 #define UNDER_1 0.05 /* share under the road pressure that is worth a recheck, own choice */
 #define TABLE_1 0.01 /* share below the load table that is one, model B3 */
 
@@ -103,7 +102,7 @@ static enum status axle_along(const struct trip_in *in, int x, const struct trip
                               struct axle_air *air, struct trip_leg_plan *leg)
 {
     enum status s = STATUS_OK;
-    bool set = fabs(air->cold_gauge_pa - level->cold_gauge_pa[x]) > SAME_PA;
+    bool set = fabs(air->cold_gauge_pa - level->cold_gauge_pa[x]) > TRIP_SAME_PA;
     if (set) {
         air->cold_gauge_pa = level->cold_gauge_pa[x];
         s = route_set(in, x, level, start_of(leg), &air->sealed);

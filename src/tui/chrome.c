@@ -52,7 +52,7 @@ static void header_put(const struct model *m, struct frame *f)
 static int decimals_more(const struct model *m)
 {
     const struct rig *rig = &m->outing.rig;
-    double step_pa = rig->air.gauge_step_pa > 0 ? rig->air.gauge_step_pa : units_step(rig->units);
+    double step_pa = rig_gauge_step(rig);
     double tenths = step_pa / (0.1 * UNITS_PA_PER_BAR);
     bool apart = tenths > 0.5 && fabs(tenths - round(tenths)) < 1e-6;
     return model_units(m) == UNITS_BAR && !apart ? 1 : 0;

@@ -182,10 +182,7 @@ static void head_put(const struct view *v, struct rect r)
 
 static bool needs_a_look(const struct trip_leg_plan *l)
 {
-    bool look = l->source_too_weak || l->forced_soft || l->warn_leg >= 0;
-    for (int x = 0; x < AXLE_COUNT; x++)
-        look = look || l->low[x] || l->under[x];
-    return look;
+    return l->source_too_weak || l->forced_soft || l->warn_leg >= 0 || trip_reads_low(l);
 }
 
 static void before_put(const struct view *v, int row, int col, int leg, enum style style)
