@@ -77,6 +77,7 @@ struct card_line *card_add_line(struct card_content *c, enum card_part part, con
                                 const char *format, ...)
 {
     if (c->n_line == CARD_LINES) {
+        c->overfull = true;
         return NULL;
     }
     char whole[2 * CARD_LINE];

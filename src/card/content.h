@@ -85,6 +85,7 @@ struct card_content {
     bool legs; /* the plain rows are legs of a trip, not grounds */
     int n_line;
     struct card_line line[CARD_LINES]; /* in order of importance */
+    bool overfull;                     /* a line found no room: not a card to hand out */
     int n_corner;                      /* 0 = no plan, no log grid by corner */
     struct card_corner corner[CARD_CORNERS];
     char softest[CARD_TITLE]; /* ground of the soft patches */
@@ -114,7 +115,7 @@ void card_put_cap(struct card_cell *cell, struct maybe cap_mps);
 int card_plain_rows(const struct card_content *c);
 bool card_drop_row(struct card_content *c);
 
-/* card_add_line - append a line; NULL when there is no room for it. */
+/* card_add_line - append a line; NULL, and the card overfull, when there is no room for it. */
 struct card_line *card_add_line(struct card_content *c, enum card_part part, const char *key,
                                 const char *format, ...) __attribute__((format(printf, 4, 5)));
 

@@ -388,7 +388,7 @@ static bool said_already(const struct card_content *c, const char *words)
     return false;
 }
 
-static bool add_danger(const struct caution *caution, enum unit_system u, struct card_content *c)
+static void add_danger(const struct caution *caution, enum unit_system u, struct card_content *c)
 {
     const char *brief = brief_of(caution->code);
     char words[CARD_LINE];
@@ -396,37 +396,33 @@ static bool add_danger(const struct caution *caution, enum unit_system u, struct
     text_put(&t, "DANGER  ");
     caution_put(caution, u, &t);
     if ((brief && brief[0] == '\0') || said_already(c, words)) {
-        return true;
+        return;
     }
     struct card_line *line = card_add_line(c, CARD_CAUTION, "[rig] name", "%s", words);
     if (line && brief) {
         CARD_PUT_WORD(line->brief, brief);
     }
-    return line != NULL;
 }
 
-static bool add_dangers_of(const struct caution_list *list, enum unit_system u,
+static void add_dangers_of(const struct caution_list *list, enum unit_system u,
                            struct card_content *c)
 {
-    bool room = true;
     for (int i = 0; i < list->n; i++) {
         if (caution_level_of(list->item[i].code) == CAUTION_DANGER) {
-            room = add_danger(&list->item[i], u, c) && room;
+            add_danger(&list->item[i], u, c);
         }
     }
-    return room;
 }
 
 /* The dangers that these inputs and this rig raise, each once, before the three of every card. */
-static bool add_dangers(const struct card_source *s, struct card_content *c)
+static void add_dangers(const struct card_source *s, struct card_content *c)
 {
-    bool room = true;
     for (int i = 0; i < s->n_advice; i++) {
-        room = add_dangers_of(&s->advice[i].cautions, s->units, c) && room;
+        add_dangers_of(&s->advice[i].cautions, s->units, c);
     }
     struct caution_list standing = {.n = 0};
     caution_remind(&standing, CAUTION_JOB_UP, s->rig);
-    return add_dangers_of(&standing, s->units, c) && room;
+    add_dangers_of(&standing, s->units, c);
 }
 
 /* A change of pressure is small: one decimal more than a pressure has, but whole kPa. */
@@ -544,13 +540,16 @@ enum status card_content_of_rig(const struct card_source *source, struct card_co
         return st;
     }
     add_refill(source, &c);
-    bool room = add_dangers(source, &c);
+    add_dangers(source, &c);
     card_add_cautions(&c);
     card_add_origin(&c, source->date);
     st = add_notes(source, &c);
     add_corners(source, &c);
-    if (st >= 0 && room) {
+    if (st >= 0 && c.overfull) {
+        st = STATUS_E_FULL;
+    }
+    if (st >= 0) {
         *content = c;
     }
-    return st < 0 ? st : room ? STATUS_OK : STATUS_E_FULL;
+    return st;
 }

@@ -203,6 +203,9 @@ enum status card_content_of_trip(const struct card_trip_source *source,
     add_coldest(source, &c);
     add_abort(source, &c);
     card_add_corner_names(source->in->rig, &c);
+    if (c.overfull) {
+        return STATUS_E_FULL;
+    }
     *content = c;
     return STATUS_OK;
 }

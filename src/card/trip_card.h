@@ -16,7 +16,7 @@ struct card_trip_source {
 /* card_content_of_trip - the card of a trip.
  *
  *   out  content  untouched on error
- *   ret  STATUS_OK; E_REFUSED; E_FULL (more legs than any card holds); E_DOMAIN
+ *   ret  STATUS_OK; E_REFUSED; E_FULL (more legs or cautions than any card holds); E_DOMAIN
  */
 enum status card_content_of_trip(const struct card_trip_source *source,
                                  struct card_content *content) MUST_CHECK;

@@ -121,12 +121,32 @@ static void refuses_as_the_plan_does(void **state)
     CHECK_STATUS(card_content_of_trip(&s, &content), STATUS_E_DOMAIN);
 }
 
+/* A card that could not hold every caution is none. */
+static void no_caution_is_dropped(void **state)
+{
+    (void)state;
+    static struct ground soft[CARD_ROWS];
+    struct card_trip_source s = source();
+    trip.n_leg = plan.n_leg = CARD_ROWS;
+    for (int i = 0; i < plan.n_leg; i++) {
+        in.ground[i] = &soft[i];
+        plan.leg[i] = plan.leg[1];
+    }
+    CHECK_STATUS(card_content_of_trip(&s, &content), STATUS_OK);
+    for (int i = 0; i < plan.n_leg; i++) {
+        plan.leg[i].source_too_weak = true;
+    }
+    CHECK_STATUS(card_content_of_trip(&s, &content), STATUS_E_FULL);
+    assert_true(content.n_line < CARD_LINES); /* untouched */
+}
+
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(legs_are_rows),
         cmocka_unit_test(every_size_takes_it),
         cmocka_unit_test(refuses_as_the_plan_does),
+        cmocka_unit_test(no_caution_is_dropped),
     };
     return check_run("card of a trip", tests, sizeof tests / sizeof tests[0], argc, argv);
 }
