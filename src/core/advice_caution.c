@@ -8,6 +8,7 @@
 #define PSI_15_PA      (15.0 * UNITS_PA_PER_PSI)
 #define NEAR_1         1e-6 /* share: equal within rounding */
 #define TABLE_SHORT_1  0.01 /* road pressure short of the table by more is a caution (B3) */
+#define MOULDED_PAIR_1 0.01 /* 240 kPa and 35 psi, 650 kPa and 95 psi: one figure, moulded twice */
 #define TABLE_MARGIN_1 0.05 /* up to here above it there is no margin (B3) */
 
 static struct caution *raise(struct advice *a, enum caution_code code, int axle)
@@ -99,7 +100,7 @@ static void raise_of_road(struct advice *a, int i)
 {
     const struct axle_advice *x = &a->axle[i];
     double road_pa = x->road_gauge_pa, max_pa = x->tyre.max_gauge_pa;
-    if (max_pa > 0.0 && road_pa > max_pa * (1.0 + NEAR_1)) {
+    if (max_pa > 0.0 && road_pa > max_pa * (1.0 + MOULDED_PAIR_1)) {
         (void)with_pa(with_pa(raise(a, CAUTION_ROAD_ABOVE_MAX, i), 0, road_pa), 1, max_pa);
     }
     if (!x->table_gauge_pa.is) {

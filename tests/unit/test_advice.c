@@ -323,6 +323,10 @@ static void cautions_of_the_tyre(void **state)
     a = advised(&r, "sealed-road", &PLAIN);
     assert_true(caution_raised(&a.cautions, CAUTION_ROAD_ABOVE_MAX));
     CHECK_CLOSE(a.axle[AXLE_REAR].target_gauge_pa / PSI, 65, 1e-9, 0, "moulded maximum");
+    r.axle[AXLE_REAR].road_gauge_pa = 35 * PSI; /* moulded 240 kPa (35 psi) [TRA, memory] */
+    r.axle[AXLE_REAR].tyre.max_gauge_pa = 240e3;
+    a = advised(&r, "sealed-road", &PLAIN);
+    assert_false(caution_raised(&a.cautions, CAUTION_ROAD_ABOVE_MAX));
 }
 
 static void warm_reading_above_the_maximum(void **state)
