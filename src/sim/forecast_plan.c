@@ -9,8 +9,8 @@
 
 #define GAUGE_NOISE_1  0.3   /* of a step, beside rounding; reference text, section 8.3 */
 #define STAMP_S        1.5   /* s, when a button was pressed; own judgement */
-#define MODEL_1        0.010 /* of the rise so far: 1-2 % that the model is off */
-#define DROP_1         0.15  /* of the drop from line to tyre: hose ends and chucks differ */
+#define MODEL_1        0.007 /* of the rise so far: 1-2 % that the model is off */
+#define DROP_1         0.08  /* of the drop from line to tyre: hose ends and chucks differ */
 #define SHARED_START_1 0.5   /* of the start reading's error is the gauge's own */
 #define TANK_FLOW_KG_S 6e-4  /* kg/s, 30 L/min, where no source tells a usual flow; own choice */
 
@@ -39,6 +39,27 @@ static enum status check(const struct session *s, double now_s)
     return STATUS_OK;
 }
 
+/* The tow vehicle's axles hang on one line; the trailer's follow by the tail. */
+static int link_groups(int n, unsigned group[])
+{
+    const unsigned tow = (1u << REFILL_CORNER(AXLE_TRAILER, 0)) - 1;
+    unsigned first = 0;
+    int made = 0;
+    for (int g = 0; g < n; g++) {
+        first |= group[g] & tow;
+    }
+    for (int g = 0; g < n; g++) {
+        unsigned trailer = group[g] & ~tow;
+        if (g == 0 && first != 0) {
+            group[made++] = first;
+        }
+        if (trailer != 0) {
+            group[made++] = trailer;
+        }
+    }
+    return made;
+}
+
 static void list_corners(struct plan *p)
 {
     for (int c = 0; c < REFILL_CORNERS; c++) {
@@ -52,8 +73,8 @@ static void list_corners(struct plan *p)
     unsigned group[REFILL_CORNERS];
     p->n_group = session_order(p->s, group);
     if (p->s->hookup == HOOKUP_LINKED) {
-        group[0] = p->s->present;
-        p->n_group = 1;
+        group[0] = p->s->up ? group[0] : p->s->present;
+        p->n_group = p->s->up ? link_groups(p->n_group, group) : 1;
     }
     for (int g = 0; g < p->n_group; g++) {
         p->group[g] = plan_dense(p, group[g]);

@@ -7,7 +7,7 @@
 #include "sim/heat.h"
 
 #define PACE_SD_1      0.012 /* of the time to come: 1-2 % that the model is off, model F1 */
-#define PACE_STEP_SD_1 0.045 /* when a corner is out of step */
+#define PACE_STEP_SD_1 0.04  /* when a corner is out of step */
 #define PACE_POOR_SD_1 0.08  /* when the readings do not suit the model; own judgement */
 #define RESIDUAL_FAR_1 3.0   /* standard errors */
 /* Own study, test_coverage: of 200 refills with like corners 2 have one beyond both. */

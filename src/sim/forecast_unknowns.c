@@ -8,7 +8,7 @@
 
 /* Widths of the unknowns, model F1: own judgement from reference texts, sections 8 and 12. */
 #define VOLUME_SD_1     0.10   /* log: the volume rule */
-#define CORE_SD_1       0.40   /* log, Student-t5: valve cores, no published flow figure */
+#define CORE_SD_1       0.31   /* log, Student-t5: valve cores, no published flow figure */
 #define SAG_MOST_1      0.50   /* 0..: speed lost per 100 psi */
 #define SAG_IN_POINTS_1 0.10   /* the sag that a maker's flow points hold already [memory] */
 #define STRETCH_LOW     0.5e-7 /* 1/Pa */

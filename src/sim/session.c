@@ -5,6 +5,7 @@
 #define FOUND_LOW_SHARE_1 0.8                      /* of the target, 29 CFR 1910.177 */
 #define FOUND_LOW_MATE_PA (5.0 * UNITS_PA_PER_PSI) /* under the axle mate, own choice */
 #define TIME_BACK_S       1e-6
+#define TOW_BITS          ((1U << REFILL_CORNER(AXLE_TRAILER, 0)) - 1U)
 
 static unsigned present_of(const struct refill_in *in)
 {
@@ -77,8 +78,8 @@ int session_order(const struct session *s, unsigned group[REFILL_CORNERS])
 unsigned session_open(const struct session *s)
 {
     unsigned left = s->present & ~s->dropped;
-    if (s->hookup == HOOKUP_LINKED) {
-        return left;
+    if (s->hookup == HOOKUP_LINKED && (!s->up || (left & TOW_BITS) != 0)) {
+        return s->up ? left & TOW_BITS : left;
     }
     unsigned joined = s->joined & left;
     if (joined) {

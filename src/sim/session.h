@@ -84,7 +84,8 @@ double session_running(const struct session *s, double at_s);
 
 /* session_open - the corners that are connected now.
  *   in   s
- *   ret  bits; linked: all not dropped; pairs, single: the group in work
+ *   ret  bits; linked: all of the tow vehicle that are not dropped, then the trailer's axles by its
+ *        tail (letting down: all at once); pairs, single: the group in work
  *   src  none: definition of the hook-ups */
 unsigned session_open(const struct session *s);
 

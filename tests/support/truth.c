@@ -15,7 +15,7 @@ unsigned truth_corner_bit(int i)
     return LOG_CORNER_BIT(i < 2 ? AXLE_FRONT : AXLE_REAR, i % 2);
 }
 
-/* The set of reference/air.md section 9 that goes with 117 L; friction as real hoses have it. */
+/* The generic machine that goes with 117 L tyres; friction as real hoses have it. */
 struct energy_rig truth_label(const struct truth_case *c)
 {
     struct energy_rig r = energy_default();
@@ -36,7 +36,7 @@ static double log_normal(const gsl_rng *rng, double sd)
     return exp(gsl_ran_gaussian(rng, sd));
 }
 
-/* Spreads of reference/air.md section 8.4, and what twins differ by. */
+/* How machines, tyres, cores and hoses differ, and twins among them: own judgement. */
 static struct energy_rig draw_rig(const struct truth_case *c, const gsl_rng *rng, int *odd)
 {
     struct energy_rig r = truth_label(c);

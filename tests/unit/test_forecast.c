@@ -159,6 +159,27 @@ static void pairs_and_single_go_one_after_the_other(void **state)
     assert_true(one.finish.p50_s > out.finish.p50_s);
 }
 
+static void a_trailer_comes_last_by_its_tail(void **state)
+{
+    (void)state;
+    struct refill_in in = pickup(HOOKUP_LINKED);
+    struct forecast_prior prior = forecast_prior_label();
+    in.corner[REFILL_CORNER(AXLE_TRAILER, 0)] = in.corner[0];
+    in.corner[REFILL_CORNER(AXLE_TRAILER, 1)] = in.corner[0];
+    in.air.tail_length_m = 5;
+    session_init(&in, &s);
+    CHECK_STATUS(forecast_init(&f, 1, 400, &prior), STATUS_OK);
+    tell("0 read all 15 psi settled");
+    tell("0 air on");
+    struct forecast_out out = look();
+    assert_int_equal(session_open(&s), LOG_AXLE_BITS(AXLE_FRONT) | LOG_AXLE_BITS(AXLE_REAR));
+    assert_int_equal(out.corner[6].state, FORECAST_WAITING);
+    assert_true(out.corner[6].finish.p50_s > out.corner[4].finish.p50_s);
+    tell("300 drop front");
+    tell("300 drop rear");
+    assert_int_equal(session_open(&s), LOG_AXLE_BITS(AXLE_TRAILER));
+}
+
 static void a_corner_out_of_step_is_named(void **state)
 {
     (void)state;
@@ -335,6 +356,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(an_undo_is_a_shorter_list),
         cmocka_unit_test(drops_targets_and_pauses_count),
         cmocka_unit_test(pairs_and_single_go_one_after_the_other),
+        cmocka_unit_test(a_trailer_comes_last_by_its_tail),
         cmocka_unit_test(a_corner_out_of_step_is_named),
         cmocka_unit_test(readings_that_suit_no_machine_widen_the_band),
         cmocka_unit_test(what_is_missing_is_said),
