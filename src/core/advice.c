@@ -39,6 +39,13 @@ static bool conditions_sound(const struct conditions *c)
     return sound;
 }
 
+static bool rig_sound(const struct rig *r)
+{
+    const double in[] = {r->clearance_m, r->power_w,           r->cg_height_m,        r->track_m,
+                         r->wheelbase_m, r->air.gauge_step_pa, r->air.gauge_offset_pa};
+    return num_all_finite(sizeof in / sizeof in[0], in);
+}
+
 static bool axle_sound(const struct axle *x)
 {
     const double in[] = {x->road_gauge_pa, x->road_temp_k, x->floor_gauge_pa, x->rim_width_m,
@@ -104,7 +111,8 @@ static enum status begin(struct job *j, const struct rig *rig, const struct grou
 {
     *j = (struct job){.a = {.rig = *rig, .ground = *ground, .conditions = *conditions}};
     j->step_pa = rig_gauge_step(rig);
-    if (!conditions_sound(conditions) || !isfinite(rig->air.gauge_offset_pa)) {
+    if (!conditions_sound(conditions) || !rig_sound(rig) ||
+        !maybe_within(ground->cap_mps, 0.0, 200.0)) {
         return STATUS_E_DOMAIN;
     }
     enum status s = gas_ambient(maybe_or(conditions->height_m, 0.0), &j->a.ambient_abs_pa);

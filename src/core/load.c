@@ -132,7 +132,8 @@ enum status load_check(const struct rig *rig, const struct loads *l,
 
 enum status load_tipping(const struct rig *rig, double cross_slope_rad, double *tipping_1)
 {
-    if (!(fabs(cross_slope_rad) < NUM_PI / 2.0)) {
+    if (!(fabs(cross_slope_rad) < NUM_PI / 2.0) || !isfinite(rig->cg_height_m) ||
+        !isfinite(rig->track_m)) {
         return STATUS_E_DOMAIN;
     }
     if (rig->cg_height_m <= 0.0 || rig->track_m <= 0.0) {

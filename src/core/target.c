@@ -92,10 +92,11 @@ static double ceiling_pa(const struct target_question *q)
 
 static bool in_domain(const struct target_question *q)
 {
-    const double x[] = {q->load_kg, q->side_load_kg, q->road_gauge_pa, q->maker_floor_gauge_pa,
-                        q->step_pa};
-    return num_all_finite(5, x) && q->load_kg > 0.0 && q->side_load_kg >= 0.0 &&
-           q->road_gauge_pa > 0.0 && q->maker_floor_gauge_pa >= 0.0 && q->step_pa > 0.0 &&
+    const double x[] = {q->load_kg, q->side_load_kg,  q->road_gauge_pa,  q->maker_floor_gauge_pa,
+                        q->step_pa, q->ground->aim_1, q->ground->limit_1};
+    return num_all_finite(sizeof x / sizeof x[0], x) && q->load_kg > 0.0 &&
+           q->side_load_kg >= 0.0 && q->road_gauge_pa > 0.0 && q->maker_floor_gauge_pa >= 0.0 &&
+           q->step_pa > 0.0 &&
            (q->ground->road || (q->ground->aim_1 > 0.0 && q->ground->limit_1 > 0.0));
 }
 

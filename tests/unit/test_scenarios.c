@@ -3,6 +3,7 @@
 #include "support/check.h"
 #include "support/rigs.h"
 
+#include <math.h>
 #include <string.h>
 
 #define S1 "S1 [practice]"
@@ -288,6 +289,28 @@ static void shares_of_road_pressure(void **state)
     check_shares(&r, AXLE_FRONT, tourer, sizeof tourer / sizeof tourer[0]);
 }
 
+/* The needed strength of sand, worked out here from the advice's own loads and deflections: the
+ * axles reach the flotation with their whole diameter, width and share of load. */
+static void sand_gets_the_axles_whole(void **state)
+{
+    (void)state;
+    struct rig r = rigs_cabin_on();
+    struct advice a = rigs_advise(&r, "dune-sand");
+    double needed_pa = 0.0;
+    for (int i = 0; i < AXLE_COUNT; i++) {
+        const struct axle_advice *x = &a.axle[i];
+        if (axle_is_driven(&r, (enum axle_id)i)) {
+            double ns = 4.5 / (0.53 - 0.10) - 3.7;
+            double area_m2 = 2.0 * x->tyre.r0_m * x->tyre.section_width_m;
+            double grip_m2 = pow(area_m2, 1.5) * x->corner[SIDE_LEFT].at.deflection_1 /
+                             (3.47 * UNITS_M_PER_INCH);
+            needed_pa = fmax(needed_pa, ns * x->load_kg / 2.0 * 9.80665 / grip_m2);
+        }
+    }
+    CHECK_CLOSE(a.flotation.needed_target_pa.v, needed_pa, 0, 1e-9,
+                "docs/theory.md D9, D10: 0.10 = 0.53 - 4.5/(Ns + 3.7)");
+}
+
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
@@ -302,6 +325,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(too_soft_on_the_road),
         cmocka_unit_test(truck_in_bar),
         cmocka_unit_test(minimums),
+        cmocka_unit_test(sand_gets_the_axles_whole),
         cmocka_unit_test(passenger_tyres_stay_high),
         cmocka_unit_test(shares_of_road_pressure),
     };
