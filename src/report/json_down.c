@@ -11,7 +11,7 @@ static void put_corner(struct json *j, int corner, const struct down_line *c)
     const struct down_result *r = &c->result;
     json_open_object(j, NULL);
     json_put_text(j, "corner", report_corner_name(corner));
-    put_kpa(j, "from_kpa", c->from_reading_pa);
+    put_kpa(j, "from_kpa", c->in.from_gauge_pa); /* the pressure itself: the offset is taken out */
     put_kpa(j, "to_kpa", c->to_reading_pa);
     json_put_number(j, "core_in_s", r->time_s[VALVE_CORE_IN]);
     json_put_number(j, "core_out_s", r->time_s[VALVE_CORE_OUT]);
