@@ -73,40 +73,13 @@ static bool rig_of_answers(const struct rig_source *s, struct rig *rig, struct l
     return true;
 }
 
-static bool put_pressure(struct ini *ini, const char *axle, const char *key, double p_gauge_pa,
-                         enum unit_system u)
-{
-    char value[48];
-    const char *unit = units_symbol(Q_PRESSURE, u);
-    snprintf(value, sizeof value, "%.6g %s", units_in(p_gauge_pa, Q_PRESSURE, unit), unit);
-    return profile_put(ini, axle, key, value, "answers") >= STATUS_OK;
-}
-
 /* what the three answers amount to, as lines of a profile */
-static bool put_axle(struct ini *ini, const struct rig *rig, enum axle_id x, const char *tyre)
+static bool put_answers(struct ini *ini, const struct rig *rig)
 {
-    const struct axle *a = &rig->axle[x];
-    const char *name = axle_name(x);
-    char load[48];
-    snprintf(load, sizeof load, "%.6g kg", a->load_kg);
-    bool ok = profile_put(ini, name, "axle_load", load, "answers") >= STATUS_OK &&
-              profile_put(ini, name, "tyre", tyre, "answers") >= STATUS_OK &&
-              put_pressure(ini, name, "road_pressure", a->road_gauge_pa, rig->units);
-    if (a->tyre.max_gauge_pa > 0)
-        ok = ok && put_pressure(ini, name, "max_pressure", a->tyre.max_gauge_pa, rig->units);
-    snprintf(load, sizeof load, "%.6g kg", a->tyre.max_load_kg);
-    if (a->tyre.max_load_kg > 0)
-        ok = ok && profile_put(ini, name, "max_load", load, "answers") >= STATUS_OK;
-    return ok;
-}
-
-static bool put_answers(struct ini *ini, const struct rig *rig, const struct rig_source *source)
-{
-    return profile_put(ini, "rig", "name", rig->name[0] ? rig->name : "my rig", "answers") >= 0 &&
+    return rig_to_ini(rig, ini) >= STATUS_OK &&
+           profile_put(ini, "rig", "name", rig->name[0] ? rig->name : "my rig", "answers") >= 0 &&
            profile_put(ini, "rig", "load_state",
-                       rig->load_state[0] ? rig->load_state : "as weighed", "answers") >= 0 &&
-           put_axle(ini, rig, AXLE_FRONT, source->tyre) &&
-           put_axle(ini, rig, AXLE_REAR, source->tyre);
+                       rig->load_state[0] ? rig->load_state : "as weighed", "answers") >= 0;
 }
 
 /* "front.axle_load" = "2100 kg" on top */
@@ -128,7 +101,7 @@ static bool fetch(struct session_files *f, const struct rig_source *source, int 
     struct diag_list diags = {0};
     f->ini.n = f->ini.n_file = 0;
     if (source->kind == SOURCE_QUICK) {
-        if (!rig_of_answers(source, quick, report) || !put_answers(&f->ini, quick, source))
+        if (!rig_of_answers(source, quick, report) || !put_answers(&f->ini, quick))
             return false;
     } else if (profile_read(source->path, &f->ini, &diags) < STATUS_OK) {
         say(report, &diags);
