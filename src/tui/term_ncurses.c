@@ -73,6 +73,7 @@ static void start_colours(bool wanted)
 static void set_modes(void)
 {
     cbreak();
+    noqiflush(); /* ^C and ^Z must not empty the queue between a look at it and the read */
     noecho();
     nonl();
     keypad(stdscr, TRUE);

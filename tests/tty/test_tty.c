@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
+#include <termios.h>
 #include <unistd.h>
 
 #include "tty/vt.h"
@@ -93,6 +94,25 @@ static void resizes_live(void **state)
     vt_resize(v, 20, 60);
     vt_wait(v, "front L");
     vt_send(v, "q");
+    ends_well(v);
+}
+
+/* An interrupt that empties the queue after the program has seen a key in it leaves the program in
+ * a read that never ends: the line must keep its queue, now and after a stop. */
+static void an_interrupt_leaves_the_queue_alone(void **state)
+{
+    (void)state;
+    struct vt *v = on_corners();
+    struct termios now;
+    assert_int_equal(tcgetattr(v->line, &now), 0);
+    assert_true((now.c_lflag & NOFLSH) != 0);
+    vt_send(v, "\032");
+    vt_wait_stopped(v);
+    vt_continue(v);
+    vt_wait(v, "FRONT");
+    assert_int_equal(tcgetattr(v->line, &now), 0);
+    assert_true((now.c_lflag & NOFLSH) != 0);
+    vt_send(v, "j\003");
     ends_well(v);
 }
 
@@ -264,6 +284,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(starts_shows_and_leaves),
         cmocka_unit_test(keys_act),
         cmocka_unit_test(resizes_live),
+        cmocka_unit_test(an_interrupt_leaves_the_queue_alone),
         cmocka_unit_test(suspends_and_comes_back),
         cmocka_unit_test(comes_back_to_another_size),
         cmocka_unit_test(signals_put_the_terminal_back),
