@@ -188,10 +188,8 @@ enum status flotation_compute(const struct mobility *m, const struct ground *g, 
         return s;
     }
     made.gain_1 = part_gain(made.needed_road_pa, made.needed_target_pa);
-    if (g->kind != GROUND_FIRM && g->kind != GROUND_ICE) {
-        made.mmp_road_pa = mmp_at(m, AT_ROAD);
-        made.mmp_target_pa = mmp_at(m, AT_TARGET);
-    }
+    made.mmp_road_pa = mmp_at(m, AT_ROAD); /* of the vehicle, whatever the ground */
+    made.mmp_target_pa = mmp_at(m, AT_TARGET);
     bool clearance_used = made.method == FLOTATION_VCI || made.method == FLOTATION_SHALLOW_SNOW;
     made.clearance_assumed = clearance_used && m->clearance_m == 0;
     *f = made;

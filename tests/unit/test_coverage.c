@@ -4,7 +4,7 @@
  *
  * COVERAGE_STUDY=FILE makes the study of docs/coverage.md: RUNS refills a case with as many members as
  * the clock has, and writes its table there. Otherwise a quick look, with bounds as wide as its
- * count asks for. COVERAGE_RUNS, COVERAGE_MEMBERS, COVERAGE_CASE set others. */
+ * count asks for. COVERAGE_RUNS, COVERAGE_MEMBERS, COVERAGE_CASE, COVERAGE_SEED set others. */
 #include "support/check.h"
 
 #include <math.h>
@@ -247,7 +247,7 @@ static void one_case(int k, long runs, long members, struct tally by[READS])
     struct forecast_prior prior = forecast_prior_label();
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
     assert_non_null(rng);
-    gsl_rng_set(rng, 1000 + (unsigned long)k);
+    gsl_rng_set(rng, (unsigned long)(setting("COVERAGE_SEED", 1000) + k));
     CHECK_STATUS(forecast_init(&f, 7, (int)members, &prior), STATUS_OK);
     truth_nominal(&cases[k], &curve);
     for (long r = 0; r < runs;) {
