@@ -64,3 +64,14 @@ struct flotation on(const struct mobility *m, enum ground_kind kind, double psi)
     struct ground g = ground_of(kind, psi);
     return must(m, &g, STATUS_OK);
 }
+
+struct soil_wheel pickup_table_wheel(double deflection_1)
+{
+    return (struct soil_wheel){
+        .load_n = 800 * GRAVITY_M_S2,
+        .diameter_m = 0.889,
+        .width_m = 0.3175,
+        .section_height_m = 0.2286,
+        .deflection_m = deflection_1 * 0.2286,
+    };
+}

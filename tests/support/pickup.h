@@ -4,6 +4,7 @@
 
 #include "base/units.h"
 #include "core/flotation.h"
+#include "core/soil.h"
 
 #define PSI UNITS_PA_PER_PSI
 
@@ -22,5 +23,8 @@ struct ground snow_of(double density_kg_m3, double depth_m);
 /* must - flotation with the wanted status; on - the same on a ground of a strength, fine. */
 struct flotation must(const struct mobility *m, const struct ground *g, enum status want);
 struct flotation on(const struct mobility *m, enum ground_kind kind, double psi);
+
+/* pickup_table_wheel - the check tables' wheel: 800 kg (7.845 kN) on 35x12.50. */
+struct soil_wheel pickup_table_wheel(double deflection_1);
 
 #endif

@@ -147,21 +147,6 @@ static void twenty_kills_lose_nothing(void **state)
     free(v);
 }
 
-static void remove_tree(const char *dir)
-{
-    struct dirent **entry = NULL;
-    int n = scandir(dir, &entry, NULL, alphasort);
-    for (int i = 0; i < n; i++) {
-        char path[600];
-        snprintf(path, sizeof path, "%s/%s", dir, entry[i]->d_name);
-        if (entry[i]->d_name[0] != '.' && unlink(path) != 0)
-            remove_tree(path);
-        free(entry[i]);
-    }
-    free(entry);
-    rmdir(dir);
-}
-
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(twenty_kills_lose_nothing)};
@@ -169,6 +154,6 @@ int main(int argc, char **argv)
     if (mkdtemp(home) == NULL)
         return 2;
     int failed = check_run("clock kill", tests, sizeof tests / sizeof *tests, argc, argv);
-    remove_tree(home);
+    vt_remove_tree(home);
     return failed;
 }

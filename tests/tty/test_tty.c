@@ -2,7 +2,6 @@
  * terminals.  SANDSHOE names the program. */
 #include "support/check.h"
 
-#include <dirent.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -263,21 +262,6 @@ static void no_color_is_heeded(void **state)
     }
 }
 
-static void remove_tree(const char *dir)
-{
-    struct dirent **entry = NULL;
-    int n = scandir(dir, &entry, NULL, alphasort);
-    for (int i = 0; i < n; i++) {
-        char path[600];
-        snprintf(path, sizeof path, "%s/%s", dir, entry[i]->d_name);
-        if (entry[i]->d_name[0] != '.' && unlink(path) != 0)
-            remove_tree(path);
-        free(entry[i]);
-    }
-    free(entry);
-    rmdir(dir);
-}
-
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
@@ -299,6 +283,6 @@ int main(int argc, char **argv)
     if (mkdtemp(home) == NULL)
         return 2;
     int failed = check_run("tty", tests, sizeof tests / sizeof *tests, argc, argv);
-    remove_tree(home);
+    vt_remove_tree(home);
     return failed;
 }

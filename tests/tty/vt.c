@@ -2,6 +2,7 @@
 
 #include "support/check.h"
 
+#include <dirent.h>
 #include <fcntl.h>
 #include <poll.h>
 #include <pty.h>
@@ -297,4 +298,19 @@ bool vt_modes_restored(const struct vt *v)
     return now.c_iflag == v->before.c_iflag && now.c_oflag == v->before.c_oflag &&
            now.c_cflag == v->before.c_cflag && now.c_lflag == v->before.c_lflag &&
            memcmp(now.c_cc, v->before.c_cc, sizeof now.c_cc) == 0;
+}
+
+void vt_remove_tree(const char *dir)
+{
+    struct dirent **entry = NULL;
+    int n = scandir(dir, &entry, NULL, alphasort);
+    for (int i = 0; i < n; i++) {
+        char path[600];
+        snprintf(path, sizeof path, "%s/%s", dir, entry[i]->d_name);
+        if (entry[i]->d_name[0] != '.' && unlink(path) != 0)
+            vt_remove_tree(path);
+        free(entry[i]);
+    }
+    free(entry);
+    rmdir(dir);
 }

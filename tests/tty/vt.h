@@ -59,4 +59,7 @@ int vt_wait_end(struct vt *v);
 /* vt_modes_restored - whether the line's modes are as before the start. */
 bool vt_modes_restored(const struct vt *v);
 
+/* a folder of the test, with all that is in it */
+void vt_remove_tree(const char *dir);
+
 #endif

@@ -9,6 +9,7 @@
 #include "base/units.h"
 #include "core/constants.h"
 #include "core/soil.h"
+#include "support/pickup.h"
 
 #define PSI       UNITS_PA_PER_PSI
 #define LB        UNITS_KG_PER_LB
@@ -19,20 +20,8 @@
 #define SA00      "Sullivan & Anderson 2000, own arithmetic"
 #define BRIXIUS   "Brixius 1987, bias form, own arithmetic"
 #define MACLAURIN "Maclaurin 1990 by Saarilahti 2002, own arithmetic"
-#define VCI50     "transcription citing a 2025 paper, own arithmetic"
+#define VCI50     "quoted in a text citing a 2025 paper, own arithmetic"
 #define COUNT(a)  (sizeof(a) / sizeof((a)[0]))
-
-/* The check tables' wheel: 800 kg (7.845 kN) on 35x12.50. */
-static struct soil_wheel table_wheel(double deflection_1)
-{
-    return (struct soil_wheel){
-        .load_n = 800 * GRAVITY_M_S2,
-        .diameter_m = 0.889,
-        .width_m = 0.3175,
-        .section_height_m = 0.2286,
-        .deflection_m = deflection_1 * 0.2286,
-    };
-}
 
 /* ---- vehicle cone index ---- */
 
@@ -242,7 +231,7 @@ static void wheel_numbers(void **state)
 #undef WHEEL_ROW
 #undef WHEEL
     for (size_t i = 0; i < COUNT(t); i++) {
-        struct soil_wheel w = table_wheel(t[i].deflection_1);
+        struct soil_wheel w = pickup_table_wheel(t[i].deflection_1);
         double pa = t[i].psi * PSI;
         double bn = soil_brixius_number(&w, pa);
         double nm = soil_maclaurin_number(&w, pa);
@@ -293,7 +282,7 @@ static void one_crossing_limits(void **state)
 #undef LIMIT
     struct soil_axle front = pickup_axle(1600);
     for (size_t i = 0; i < COUNT(t); i++) {
-        struct soil_wheel w = table_wheel(t[i].deflection_1);
+        struct soil_wheel w = pickup_table_wheel(t[i].deflection_1);
         struct soil_wheel mean = w;
         mean.load_n = 750 * GRAVITY_M_S2;
         CHECK_ROW(&t[i].vci, soil_vci1(soil_mobility_index(&front)) *
@@ -391,7 +380,7 @@ static void bad_wheels_give_nan(void **state)
     for (int field = 0; field < 5; field++) {
         const double bad[] = {(double)NAN, HUGE_VAL, 0, -1};
         for (size_t i = 0; i < COUNT(bad); i++) {
-            struct soil_wheel w = table_wheel(0.2);
+            struct soil_wheel w = pickup_table_wheel(0.2);
             double *const at[] = {&w.load_n, &w.diameter_m, &w.width_m, &w.section_height_m,
                                   &w.deflection_m};
             *at[field] = bad[i];

@@ -6,6 +6,7 @@
 #include "base/units.h"
 #include "core/constants.h"
 #include "core/soil.h"
+#include "support/pickup.h"
 
 #define PSI        UNITS_PA_PER_PSI
 #define LB         UNITS_KG_PER_LB
@@ -16,18 +17,6 @@
 #define WES_MEMORY "WES curves, own arithmetic"
 #define LINES      "CRREL 95-1 lines, own arithmetic"
 #define COUNT(a)   (sizeof(a) / sizeof((a)[0]))
-
-/* The check tables' wheel: 800 kg (7.845 kN) on 35x12.50. */
-static struct soil_wheel table_wheel(double deflection_1)
-{
-    return (struct soil_wheel){
-        .load_n = 800 * GRAVITY_M_S2,
-        .diameter_m = 0.889,
-        .width_m = 0.3175,
-        .section_height_m = 0.2286,
-        .deflection_m = deflection_1 * 0.2286,
-    };
-}
 
 /* ---- sand ---- */
 
@@ -58,7 +47,7 @@ static void sand_numbers(void **state)
 #undef SAND_ROW
 #undef SAND
     for (size_t i = 0; i < COUNT(t); i++) {
-        struct soil_wheel w = table_wheel(t[i].deflection_1);
+        struct soil_wheel w = pickup_table_wheel(t[i].deflection_1);
         double pa = t[i].psi * PSI;
         double ns = soil_sand_number(&w, pa);
         CHECK_ROW(&t[i].ns, ns);
@@ -104,7 +93,7 @@ static void sand_minimum_strength(void **state)
         double ns = soil_sand_number_for(0.1 * p);
         CHECK_ROW(&number[p], ns);
         for (size_t i = 0; i < COUNT(t); i++) {
-            struct soil_wheel w = table_wheel(t[i].deflection_1);
+            struct soil_wheel w = pickup_table_wheel(t[i].deflection_1);
             CHECK_ROW(&t[i].row[p], soil_sand_strength(&w, ns) / PSI);
         }
     }
@@ -204,8 +193,8 @@ static void mmp_of_the_pickup(void **state)
     static const struct check_row target = {
         "soil: mean maximum pressure",  "kPa, 22 %", 173.76, 0.005, 0,
         "Rowland 1972, own arithmetic", "memory"};
-    struct soil_wheel a = table_wheel(0.12);
-    struct soil_wheel b = table_wheel(0.22);
+    struct soil_wheel a = pickup_table_wheel(0.12);
+    struct soil_wheel b = pickup_table_wheel(0.22);
     a.load_n = b.load_n = 3000 * GRAVITY_M_S2 / 4;
     CHECK_ROW(&road, soil_mmp(&a, soil_mmp_factor(2, 2).v) / 1000);
     CHECK_ROW(&target, soil_mmp(&b, soil_mmp_factor(2, 2).v) / 1000);
