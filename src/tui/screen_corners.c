@@ -294,9 +294,10 @@ static void line_put(const struct model *m, struct frame *f, int row, enum axle_
     col = frame_put(f, row, col + 2, STYLE_BIG, cold_text(m, value, a->target_gauge_pa));
     bound_words(m, x, false, &bound);
     char line[200];
-    snprintf(line, sizeof line, "%.1f %%  area %s  %s  road %s  %s each", 100 * c->at.deflection_1,
-             band_text(growth, c->area_growth_low_1, c->area_growth_high_1), words,
-             cold_bare(m, road, a->road_gauge_pa), quantity_text(load, c->load_kg, Q_MASS, u));
+    /* what a narrow screen cuts off stands last */
+    snprintf(line, sizeof line, "%.1f %%  road %s  %s  %s  area %s", 100 * c->at.deflection_1,
+             cold_bare(m, road, a->road_gauge_pa), quantity_text(load, c->load_kg, Q_MASS, u),
+             words, band_text(growth, c->area_growth_low_1, c->area_growth_high_1));
     frame_put_within(f, row, col + 2, f->cols - col - 3, STYLE_LABEL, line);
 }
 
