@@ -10,8 +10,8 @@
 enum { TIME_MAX_S = 1000000 };
 
 static const char *const WORDS[LOG_WORD_COUNT] = {
-    "started", "clock", "rig",  "job",    "hookup", "target", "read", "air",
-    "drop",    "join",  "rest", "resume", "undo",   "note",   "gap",  "done",
+    "started", "clock", "rig",  "job",    "core", "hookup", "target", "read", "air",
+    "drop",    "join",  "rest", "resume", "undo", "note",   "gap",    "done",
 };
 
 /* Cuts the next blank-separated token off *rest; "" at the end. */
@@ -80,6 +80,13 @@ void refill_log_corners_put(unsigned corners, struct text *out)
     }
 }
 
+/* The next token, left where it is. */
+static void peek_token(const char *rest, char next[32])
+{
+    const char *at = rest + strspn(rest, " \t");
+    snprintf(next, 32, "%.*s", (int)strcspn(at, " \t"), at);
+}
+
 /* One name, or several behind each other. */
 static enum status read_corners(char **rest, struct log_event *e, struct text *why)
 {
@@ -91,8 +98,7 @@ static enum status read_corners(char **rest, struct log_event *e, struct text *w
     }
     for (;;) {
         char next[32];
-        const char *at = *rest + strspn(*rest, " \t");
-        snprintf(next, sizeof next, "%.*s", (int)strcspn(at, " \t"), at);
+        peek_token(*rest, next);
         if (refill_log_corners(next, &more) != STATUS_OK) {
             return STATUS_OK;
         }
@@ -166,6 +172,25 @@ static enum status read_job(char **rest, struct log_event *e, struct text *why)
     return s;
 }
 
+/* in or out, of all corners when none is named */
+static enum status read_core(char **rest, struct log_event *e, struct text *why)
+{
+    char next[32];
+    bool in = false;
+    enum status s = STATUS_OK;
+    peek_token(*rest, next);
+    if (next[0] == '\0' || strcmp(next, "in") == 0 || strcmp(next, "out") == 0) {
+        e->corners = LOG_ALL;
+    } else {
+        s = read_corners(rest, e, why);
+    }
+    if (s == STATUS_OK) {
+        s = read_choice(rest, "in", "out", &in, why);
+        e->core = in ? LOG_CORE_IN : LOG_CORE_OUT;
+    }
+    return s;
+}
+
 static enum status read_hookup(char **rest, struct log_event *e, struct text *why)
 {
     const char *name = next_token(rest);
@@ -227,6 +252,8 @@ static enum status read_arguments(char **rest, struct log_event *e, struct text 
         return read_text(rest, e, why);
     case LOG_JOB:
         return read_job(rest, e, why);
+    case LOG_CORE:
+        return read_core(rest, e, why);
     case LOG_AIR:
         return read_choice(rest, "on", "off", &e->on, why);
     case LOG_HOOKUP:
@@ -343,6 +370,13 @@ void refill_log_put(const struct log_event *e, struct text *out)
         break;
     case LOG_JOB:
         text_put(out, "%s%s", e->on ? " up" : " down", cores[e->on ? LOG_CORE_AS_RIG : e->core]);
+        break;
+    case LOG_CORE:
+        if (e->corners != LOG_ALL) {
+            text_put(out, " ");
+            refill_log_corners_put(e->corners, out);
+        }
+        text_put(out, e->core == LOG_CORE_OUT ? " out" : " in");
         break;
     case LOG_AIR:
         text_put(out, e->on ? " on" : " off");

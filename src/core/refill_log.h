@@ -28,6 +28,7 @@ enum log_word {
     LOG_CLOCK,   /* clock WALLTIME: a resume */
     LOG_RIG,     /* rig PATH */
     LOG_JOB,     /* job up | job down [core-in | core-out] */
+    LOG_CORE,    /* core [CORNER] in | core [CORNER] out: the valves of a job down */
     LOG_HOOKUP,  /* hookup linked */
     LOG_TARGET,  /* target CORNER PRESSURE */
     LOG_READ,    /* read CORNER PRESSURE settled|flowing */
@@ -47,7 +48,7 @@ enum log_word {
 struct log_event {
     double at_s;
     enum log_word word;
-    unsigned corners;  /* TARGET READ DROP JOIN */
+    unsigned corners;  /* CORE TARGET READ DROP JOIN */
     double p_gauge_pa; /* TARGET READ: as the gauge showed it */
     bool flowing;      /* READ: from the line while air flows */
     bool on;           /* AIR on; JOB up */
@@ -55,7 +56,7 @@ struct log_event {
         LOG_CORE_AS_RIG,
         LOG_CORE_IN,
         LOG_CORE_OUT
-    } core;                /* JOB down: the valves, when it says so */
+    } core;                /* CORE; JOB down: the valves, when it says so */
     enum hookup hookup;    /* HOOKUP */
     double gap_s;          /* GAP */
     enum unit_system unit; /* TARGET READ: the unit as written */

@@ -104,6 +104,11 @@ static void put_final(struct json *j, const struct replay_report *r)
         if (k->present) {
             json_open_object(j, NULL);
             json_put_text(j, "corner", name_of(c));
+            if (r->session.up) {
+                json_put_null(j, "core");
+            } else {
+                json_put_text(j, "core", r->session.core_out >> c & 1U ? "out" : "in");
+            }
             put_kpa(j, "target_kpa", k->target_gauge_pa);
             put_kpa(j, "stop_reading_kpa", k->stop_reading_gauge_pa);
             put_gauge(j, "settled_kpa", &k->settled);

@@ -114,13 +114,31 @@ static void put_final(const struct replay_report *r, enum unit_system u, struct 
     }
 }
 
+/* ", cores in", ", cores out at front, in at rear" */
+static void put_cores(const struct session *s, struct text *out)
+{
+    unsigned bare = s->core_out & s->present;
+    if (bare == 0 || bare == s->present) {
+        text_put(out, ", cores %s", bare == 0 ? "in" : "out");
+        return;
+    }
+    text_put(out, ", cores out at ");
+    refill_log_corners_put(bare, out);
+    text_put(out, ", in at ");
+    refill_log_corners_put(s->present & ~bare, out);
+}
+
 void replay_text_put(const struct replay_report *r, enum unit_system u, struct text *out)
 {
     char buf[240];
     struct text t = text_over(buf, sizeof buf);
     head_rig_put(r->rig, out);
-    text_put(&t, "%s, %s%s; times run while air flows, from the first air on; pressures in %s",
-             r->session.up ? "filling" : "letting down", hookup_name(r->session.hookup),
+    text_put(&t, "%s, %s", r->session.up ? "filling" : "letting down",
+             hookup_name(r->session.hookup));
+    if (!r->session.up) {
+        put_cores(&r->session, &t);
+    }
+    text_put(&t, "%s; times run while air flows, from the first air on; pressures in %s",
              r->session.done ? "" : ", not finished", units_symbol(Q_PRESSURE, u));
     wrap_put(out, HEAD_COLUMN, "Job", buf);
     if (r->torn) {

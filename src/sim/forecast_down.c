@@ -59,6 +59,7 @@ static double pressure_after(const struct deflate *d, double stretch_1_pa, doubl
 
 /* One tyre on its way down. */
 struct deflating {
+    const struct deflate *table;
     double tau_s, p_gauge_pa, target_gauge_pa, finish_s;
     double on_s, off_s;
 };
@@ -74,9 +75,10 @@ static void begin(const struct plan *p, const struct unknowns *u, struct deflati
         const struct line_vessel *v = &p->line.vessel[i];
         double cp = element_conductance(v->area_m2 * u->area_1[i], p->line.temp_k);
         double tau = v->volume_m3 * u->volume_1[i] / (AIR_R_J_KG_K * p->line.temp_k * cp);
-        double start = num_clamp(u->start_gauge_pa[i], 0, p->deflate.top_pa);
+        const struct deflate *table = &p->deflate[plan_core(p, i)];
+        double start = num_clamp(u->start_gauge_pa[i], 0, table->top_pa);
         bool there = start <= target_of(p, i);
-        d[i] = (struct deflating){tau, start, target_of(p, i), there ? 0 : HUGE_VAL, 0, 0};
+        d[i] = (struct deflating){table, tau, start, target_of(p, i), there ? 0 : HUGE_VAL, 0, 0};
     }
 }
 
@@ -88,13 +90,13 @@ static void pass(const struct plan *p, const struct unknowns *u, double running_
             d[i].off_s += lasts_s;
             continue;
         }
-        double t0 = from_top(&p->deflate, u->stretch_1_pa, d[i].p_gauge_pa);
-        double goal = from_top(&p->deflate, u->stretch_1_pa, d[i].target_gauge_pa);
+        double t0 = from_top(d[i].table, u->stretch_1_pa, d[i].p_gauge_pa);
+        double goal = from_top(d[i].table, u->stretch_1_pa, d[i].target_gauge_pa);
         double need_s = (goal - t0) * d[i].tau_s;
         if (!isfinite(d[i].finish_s) && need_s <= lasts_s) {
             d[i].finish_s = running_s + fmax(need_s, 0);
         }
-        d[i].p_gauge_pa = pressure_after(&p->deflate, u->stretch_1_pa, t0 + lasts_s / d[i].tau_s);
+        d[i].p_gauge_pa = pressure_after(d[i].table, u->stretch_1_pa, t0 + lasts_s / d[i].tau_s);
         d[i].on_s = (d[i].off_s > 0 ? 0 : d[i].on_s) + lasts_s;
         d[i].off_s = 0;
     }
@@ -151,8 +153,8 @@ static void to_the_end(const struct plan *p, const struct unknowns *u, double ru
         double longest_s = 0;
         for (int i = 0; i < p->n; i++) {
             if (open >> i & 1u && !isfinite(d[i].finish_s)) {
-                double t0 = from_top(&p->deflate, u->stretch_1_pa, d[i].p_gauge_pa);
-                double t1 = from_top(&p->deflate, u->stretch_1_pa, d[i].target_gauge_pa);
+                double t0 = from_top(d[i].table, u->stretch_1_pa, d[i].p_gauge_pa);
+                double t1 = from_top(d[i].table, u->stretch_1_pa, d[i].target_gauge_pa);
                 double need_s = fmax((t1 - t0) * d[i].tau_s, 0);
                 out->finish_s[i] = running_s + need_s;
                 longest_s = fmax(longest_s, need_s);

@@ -80,7 +80,7 @@ struct plan {
     unsigned dropped;
     int n_hose;
     struct hoses hose[PART_HOSES];
-    struct deflate deflate;
+    struct deflate deflate[2]; /* core in, core out */
     int n_obs;
     struct observation obs[PART_OBS];
 };
@@ -191,6 +191,12 @@ enum status member_deflate(const struct plan *p, const struct unknowns *u, enum 
  *   ret  nothing
  *   src  isothermal blow-down through an ISO 6358 element */
 void deflate_table(double ambient_abs_pa, double b_1, double top_gauge_pa, struct deflate *d);
+
+/* plan_core - the valve that a dense corner is let down through.
+ *   in   p, i
+ *   ret  core in or out
+ *   src  none: look-up */
+enum valve_state plan_core(const struct plan *p, int i);
 
 /* member_over_read - how much warmer than settled the gauge of a corner shows.
  *   in   p, u, i            dense corner

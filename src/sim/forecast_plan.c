@@ -23,6 +23,11 @@ unsigned plan_dense(const struct plan *p, unsigned corners)
     return bits;
 }
 
+enum valve_state plan_core(const struct plan *p, int i)
+{
+    return p->s->core_out >> p->corner_of[i] & 1u ? VALVE_CORE_OUT : VALVE_CORE_IN;
+}
+
 static enum status check(const struct session *s, double now_s)
 {
     if (s->present == 0 || (s->present & ~s->started) != 0) {
@@ -130,6 +135,11 @@ static enum status make_line(struct plan *p)
         int c = p->corner_of[i];
         p->line.vessel[i] = l.vessel[vessel_of[c]];
         p->line.vessel[i].count_1 = p->s->in.corner[c].tyres;
+        if (!p->s->up) {
+            bool out = plan_core(p, i) == VALVE_CORE_OUT;
+            p->line.vessel[i].area_m2 = out ? VALVE_OUT_M2 : VALVE_IN_M2;
+            p->line.vessel[i].b_1 = out ? VALVE_OUT_B_1 : VALVE_IN_B_1;
+        }
     }
     p->line.n = p->n;
     if (p->s->in.air.spare) {
@@ -353,7 +363,9 @@ enum status plan_make(const struct forecast *f, const struct session *s, double 
         for (int i = 0; i < p->n; i++) {
             top = fmax(top, s->start_gauge_pa[p->corner_of[i]]);
         }
-        deflate_table(in->ambient_abs_pa, p->line.vessel[0].b_1, top * 1.1 + 1e4, &p->deflate);
+        top = top * 1.1 + 1e4;
+        deflate_table(in->ambient_abs_pa, VALVE_IN_B_1, top, &p->deflate[VALVE_CORE_IN]);
+        deflate_table(in->ambient_abs_pa, VALVE_OUT_B_1, top, &p->deflate[VALVE_CORE_OUT]);
     }
     return STATUS_OK;
 }

@@ -78,10 +78,21 @@ static double delivery_scale(const struct plan *p, const struct unknowns *u)
     return flow / fmax(label, 0.02 * p->middle_kg_s);
 }
 
+/* What all cores of a kind have in common. Without its core a stem flows as its bore does, which
+ * tells nothing of cores; letting down has no source, so its sag's place is free. */
+static void common_areas(const struct plan *p, const double z[], double area_1[2])
+{
+    area_1[VALVE_CORE_IN] = area_1[VALVE_CORE_OUT] = exp(CORE_SD_1 * heavy(p->f, z[Z_CORE]));
+    if (!p->s->up) {
+        area_1[VALVE_CORE_OUT] = exp(CORE_SD_1 * heavy(p->f, z[Z_SAG]));
+    }
+}
+
 void unknowns_of(const struct plan *p, const double z[], struct unknowns *u)
 {
     const struct forecast_prior *prior = &p->f->prior;
-    double volume = exp(VOLUME_SD_1 * z[Z_VOLUME]), core = exp(CORE_SD_1 * heavy(p->f, z[Z_CORE]));
+    double volume = exp(VOLUME_SD_1 * z[Z_VOLUME]), area_1[2];
+    common_areas(p, z, area_1);
     double skew = z[Z_RATIO] < 0 ? RATIO_BELOW_1 : RATIO_ABOVE_1;
     u->ratio_1 = exp(prior->log_mean_1 + prior->log_sd_1 * skew * heavy(p->f, z[Z_RATIO]));
     u->extra_sag_1 =
@@ -91,7 +102,8 @@ void unknowns_of(const struct plan *p, const double z[], struct unknowns *u)
     u->pace_1 = z[Z_PACE];
     for (int i = 0; i < p->n; i++) {
         u->volume_1[i] = volume * exp(OWN_VOLUME_1 * heavy(p->f, z[Z_OWN(i, Z_OWN_VOLUME)]));
-        u->area_1[i] = core * exp(OWN_CORE_1 * heavy(p->f, z[Z_OWN(i, Z_OWN_CORE)]));
+        u->area_1[i] =
+            area_1[plan_core(p, i)] * exp(OWN_CORE_1 * heavy(p->f, z[Z_OWN(i, Z_OWN_CORE)]));
         u->start_gauge_pa[i] = p->s->start_gauge_pa[p->corner_of[i]] +
                                p->shared_start_pa * z[Z_START] +
                                p->own_start_pa[i] * z[Z_OWN(i, Z_OWN_START)];

@@ -20,6 +20,7 @@ void session_init(const struct refill_in *in, struct session *s)
 {
     *s = (struct session){.in = *in, .up = true, .hookup = in->air.hookup, .first_air_s = -1.0};
     s->present = present_of(in);
+    s->core_out = in->air.valve == VALVE_CORE_OUT ? LOG_ALL : 0;
     for (int i = 0; i < REFILL_CORNERS; i++) {
         s->start_gauge_pa[i] = in->corner[i].from_gauge_pa;
     }
@@ -212,6 +213,17 @@ static enum status apply_air(struct session *s, bool on, struct text *why)
     return STATUS_OK;
 }
 
+/* A core is taken out or put back while its valve is shut, not under a running stopwatch. */
+static enum status apply_core(struct session *s, const struct log_event *e, struct text *why)
+{
+    if (s->up || s->first_air_s >= 0.0) {
+        text_put(why, s->up ? "'core' belongs to a job down" : "'core' comes before the first air");
+        return STATUS_E_DOMAIN;
+    }
+    s->core_out = e->core == LOG_CORE_OUT ? s->core_out | e->corners : s->core_out & ~e->corners;
+    return STATUS_OK;
+}
+
 static void apply_target(struct session *s, const struct log_event *e)
 {
     for (int i = 0; i < REFILL_CORNERS; i++) {
@@ -252,9 +264,11 @@ static enum status apply_word(struct session *s, const struct log_event *e, stru
     case LOG_JOB:
         s->up = e->on;
         if (e->core != LOG_CORE_AS_RIG) {
-            s->in.air.valve = e->core == LOG_CORE_OUT ? VALVE_CORE_OUT : VALVE_CORE_IN;
+            s->core_out = e->core == LOG_CORE_OUT ? LOG_ALL : 0;
         }
         break;
+    case LOG_CORE:
+        return apply_core(s, e, why);
     case LOG_HOOKUP:
         s->hookup = e->hookup;
         s->joined = 0;

@@ -41,10 +41,11 @@ struct session {
     struct refill_in in; /* air system, volumes, ambient; corner targets as set by events */
     bool up;             /* false: airing down */
     enum hookup hookup;
-    unsigned present; /* corners that take part */
-    unsigned started; /* corners with a settled reading before the first air */
-    unsigned dropped; /* disconnected by a drop event */
-    unsigned joined;  /* pairs and single: connected by a join event; 0 = in order */
+    unsigned present;  /* corners that take part */
+    unsigned started;  /* corners with a settled reading before the first air */
+    unsigned core_out; /* let down with the valve core out; the others with it in */
+    unsigned dropped;  /* disconnected by a drop event */
+    unsigned joined;   /* pairs and single: connected by a join event; 0 = in order */
     double drop_at_s[REFILL_CORNERS]; /* log time; meaningful for dropped corners */
     double drop_running_s[REFILL_CORNERS];
     double start_gauge_pa[REFILL_CORNERS];
@@ -70,7 +71,8 @@ void session_init(const struct refill_in *in, struct session *s);
  *   out  s    untouched on error
  *   out  why  what is wrong, when the return is below 0
  *   ret  STATUS_OK; E_DOMAIN (time runs backwards, a reading of an absent corner, first air
- *        without a start reading); E_FULL (too many events)
+ *        without a start reading, cores of a job up or changed after the first air); E_FULL (too
+ *        many events)
  *   src  none: meaning of the log, sandshoe-profile(5)
  */
 enum status session_apply(struct session *s, const struct log_event *e,

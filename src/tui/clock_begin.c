@@ -131,14 +131,17 @@ static bool commit_targets(struct model *m)
     return ok;
 }
 
-static struct log_event job_event(const struct session *s)
+/* The direction, and letting down which cores are out. */
+static bool commit_job(struct model *m)
 {
-    bool out = s->in.air.valve == VALVE_CORE_OUT;
-    return (struct log_event){.word = LOG_JOB,
-                              .on = s->up,
-                              .core = s->up ? LOG_CORE_AS_RIG
-                                      : out ? LOG_CORE_OUT
-                                            : LOG_CORE_IN};
+    const struct session *s = &m->at.clock.job.session;
+    unsigned out = s->core_out & s->present;
+    bool all = out == s->present, up = s->up;
+    struct log_event job = {.word = LOG_JOB, .on = up},
+                     cores = {.word = LOG_CORE, .corners = out, .core = LOG_CORE_OUT};
+    if (!up)
+        job.core = all ? LOG_CORE_OUT : LOG_CORE_IN;
+    return clock_commit(m, job) && (up || all || out == 0 || clock_commit(m, cores));
 }
 
 bool clock_begin(struct model *m)
@@ -162,7 +165,7 @@ bool clock_begin(struct model *m)
     text_put(&path, "%s", m->outing.source.path);
     bool ok =
         (m->host->log_stamp == NULL || clock_commit(m, started)) && clock_commit(m, rig) &&
-        clock_commit(m, job_event(&j->session)) &&
+        commit_job(m) &&
         clock_commit(m, (struct log_event){.word = LOG_HOOKUP, .hookup = j->session.hookup}) &&
         note_day(m) && note_prior(m) && commit_targets(m);
     j->n_act = 0; /* the head of a record is not taken back */

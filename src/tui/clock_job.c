@@ -40,30 +40,39 @@ static enum status as_logged(struct log_event *e, struct text *why)
     return refill_log_parse(line, e, why);
 }
 
-static void drop_act(struct clock_job *j, enum log_word word)
+static bool drop_act(struct clock_job *j, enum log_word word)
 {
     for (int i = j->n_act - 1; i >= 0; i--)
         if (j->act[i].word == word) {
             memmove(&j->act[i], &j->act[i + 1], (size_t)(j->n_act - 1 - i) * sizeof j->act[0]);
             j->n_act--;
-            return;
+            return true;
         }
+    return false;
 }
 
 /* Keep what is needed to take an act back. */
 static void note_act(struct clock_job *j, const struct session *before, const struct log_event *e)
 {
+    if (before->first_air_s < 0 && j->session.first_air_s >= 0)
+        while (drop_act(j, LOG_CORE)) /* cores are settled by then */
+            ;
     if (e->word == LOG_UNDO || e->word == LOG_JOIN)
         drop_act(j, e->word == LOG_UNDO ? LOG_READ : LOG_DROP);
     if (e->word != LOG_READ && e->word != LOG_DROP && e->word != LOG_TARGET &&
-        e->word != LOG_HOOKUP)
+        e->word != LOG_HOOKUP && e->word != LOG_CORE)
         return;
     if (j->n_act == CLOCK_ACTS) {
         memmove(&j->act[0], &j->act[1], (CLOCK_ACTS - 1) * sizeof j->act[0]);
         j->n_act--;
     }
     struct clock_act *a = &j->act[j->n_act++];
-    *a = (struct clock_act){e->word, e->corners, e->p_gauge_pa, e->unit, before->hookup, {0}};
+    *a = (struct clock_act){.word = e->word,
+                            .corners = e->corners,
+                            .p_gauge_pa = e->p_gauge_pa,
+                            .unit = e->unit,
+                            .hookup = before->hookup,
+                            .core_out = before->core_out};
     for (int i = 0; i < REFILL_CORNERS; i++)
         a->target_gauge_pa[i] = before->in.corner[i].target_gauge_pa;
 }
@@ -123,6 +132,23 @@ static enum status back_to_targets(struct clock_job *j, const struct clock_act *
     return s;
 }
 
+static enum status back_to_cores(struct clock_job *j, const struct clock_act *a, double now_s,
+                                 struct text *why)
+{
+    unsigned mine = a->corners & j->session.present;
+    const unsigned back[] = {mine & ~a->core_out, mine & a->core_out};
+    const enum log_core to[] = {LOG_CORE_IN, LOG_CORE_OUT};
+    enum status s = STATUS_OK;
+    for (int k = 0; k < 2 && s >= STATUS_OK; k++)
+        if (back[k] != 0)
+            s = clock_job_apply(
+                j,
+                (struct log_event){
+                    .at_s = now_s, .word = LOG_CORE, .corners = back[k], .core = to[k]},
+                why);
+    return s;
+}
+
 static void act_words(const struct clock_act *a, enum unit_system u, struct text *what)
 {
     if (a->word == LOG_HOOKUP) {
@@ -132,6 +158,7 @@ static void act_words(const struct clock_act *a, enum unit_system u, struct text
     text_put(what, "%s ",
              a->word == LOG_READ   ? "reading"
              : a->word == LOG_DROP ? "taken off:"
+             : a->word == LOG_CORE ? "cores of"
                                    : "new target of");
     refill_log_corners_put(a->corners, what);
     if (a->word == LOG_READ) {
@@ -152,8 +179,9 @@ enum status clock_job_undo(struct clock_job *j, double now_s, enum unit_system u
                           .corners = a.corners,
                           .hookup = a.hookup};
     int acts = j->n_act - 1;
-    enum status s =
-        a.word == LOG_TARGET ? back_to_targets(j, &a, now_s, what) : clock_job_apply(j, e, what);
+    enum status s = a.word == LOG_TARGET ? back_to_targets(j, &a, now_s, what)
+                    : a.word == LOG_CORE ? back_to_cores(j, &a, now_s, what)
+                                         : clock_job_apply(j, e, what);
     if (s < STATUS_OK)
         return s;
     j->n_act = acts;

@@ -19,11 +19,12 @@ enum { CLOCK_EVENTS = 400, CLOCK_ACTS = 160, CLOCK_WHY = 160 };
 
 /* One committed act that can be taken back. */
 struct clock_act {
-    enum log_word word; /* READ DROP TARGET HOOKUP */
+    enum log_word word; /* READ DROP TARGET HOOKUP CORE */
     unsigned corners;
     double p_gauge_pa; /* READ */
     enum unit_system unit;
     enum hookup hookup; /* before the change */
+    unsigned core_out;
     double target_gauge_pa[REFILL_CORNERS];
 };
 

@@ -288,12 +288,22 @@ static void turn_key(struct model *m)
 static void core_key(struct model *m)
 {
     struct clock_job *j = &m->at.clock.job;
-    if (j->begun || j->session.up) {
-        refuse(m, j->begun ? "This job has begun: e ends it first." : "Cores matter going down.");
+    unsigned picked = clock_picked(m) & j->session.present;
+    bool in = (picked & ~j->session.core_out) == 0; /* all of them are out: back in */
+    struct log_event e = {.at_s = clock_now_s(m),
+                          .word = LOG_CORE,
+                          .corners = picked,
+                          .core = in ? LOG_CORE_IN : LOG_CORE_OUT};
+    if (picked == 0 || j->session.done)
         return;
-    }
-    j->session.in.air.valve =
-        j->session.in.air.valve == VALVE_CORE_IN ? VALVE_CORE_OUT : VALVE_CORE_IN;
+    if (j->session.up || j->session.first_air_s >= 0)
+        refuse(m, j->session.up ? "Cores matter going down." : "Cores are set before air flows.");
+    else if (j->begun)
+        clock_commit(m, e);
+    else if (in)
+        j->session.core_out &= ~picked;
+    else
+        j->session.core_out |= picked;
 }
 
 static void rest_key(struct model *m)

@@ -28,13 +28,29 @@ static bool down_of(const struct session *s, int i, struct down_result *r)
     return down_compute(&d, r) >= STATUS_OK;
 }
 
+static enum valve_state core_of(const struct session *s, int i)
+{
+    return s->core_out >> i & 1u ? VALVE_CORE_OUT : VALVE_CORE_IN;
+}
+
+static const char *core_word(const struct session *s, int i)
+{
+    return core_of(s, i) == VALVE_CORE_OUT ? "out" : "in";
+}
+
+/* Letting down before air flows: there is a choice of cores. */
+static bool choosing_cores(const struct session *s)
+{
+    return !s->up && s->first_air_s < 0;
+}
+
 static double planned_down(const struct session *s)
 {
     double most_s = -1;
     struct down_result r;
     for (int i = 0; i < REFILL_CORNERS; i++)
         if (down_of(s, i, &r))
-            most_s = fmax(most_s, r.time_s[s->in.air.valve]);
+            most_s = fmax(most_s, r.time_s[core_of(s, i)]);
     return most_s;
 }
 
@@ -114,6 +130,19 @@ static void when_words(const struct clock_job *j, int i, struct text *at, struct
              isfinite(t->p95_s) ? clock_minutes(high, t->p95_s) : "never");
 }
 
+/* What is planned through the corner's own core: "0:51", "out to 17.1". */
+static void core_plan(const struct session *s, int i, enum unit_system u, struct text *at,
+                      struct text *to)
+{
+    struct down_result r;
+    char time[32];
+    if (!down_of(s, i, &r))
+        return;
+    text_put(at, "%s", clock_minutes(time, r.time_s[core_of(s, i)]));
+    text_put(to, "%s to ", core_word(s, i));
+    units_put_bare(to, r.stop_reading_gauge_pa[core_of(s, i)], Q_PRESSURE, u, 1);
+}
+
 static void corner_put(const struct model *m, struct frame *f, int row, int i, bool wide)
 {
     const struct clock_job *j = &m->at.clock.job;
@@ -129,7 +158,10 @@ static void corner_put(const struct model *m, struct frame *f, int row, int i, b
     units_put_bare(&a, s->start_gauge_pa[i], Q_PRESSURE, u, 0);
     now_words(j, i, u, &b);
     units_put_bare(&c, s->in.corner[i].target_gauge_pa, Q_PRESSURE, u, 1);
-    when_words(j, i, &d, &e);
+    if (choosing_cores(s))
+        core_plan(s, i, u, &d, &e);
+    else
+        when_words(j, i, &d, &e);
     name_put(m, f, row, i, wide);
     frame_printf(f, row, col, STYLE_LABEL, "%5s", start);
     frame_printf(f, row, col + 5, STYLE_VALUE, "%6s", now);
@@ -138,17 +170,42 @@ static void corner_put(const struct model *m, struct frame *f, int row, int i, b
     bool loud = strcmp(word, "DROP NOW") == 0 || strcmp(word, "SHUT NOW") == 0 ||
                 strcmp(word, "CHECK") == 0;
     frame_put(f, row, col + 38, loud ? STYLE_DANGER : STYLE_TITLE, word);
+    if (wide && j->known && !s->up && !choosing_cores(s) && !(s->dropped >> i & 1u)) {
+        char stop[32];
+        struct text t = text_over(stop, sizeof stop);
+        units_put_bare(&t, j->out.corner[i].stop_reading_gauge_pa, Q_PRESSURE, u, 1);
+        frame_printf(f, row, col + 48, STYLE_LABEL, "%s to %s", core_word(s, i), stop);
+    }
 }
 
 int clock_rows_put(const struct model *m, struct frame *f, struct rect r, bool wide)
 {
     int col = wide ? 18 : 13, n = 1;
     frame_printf(f, r.row, col, STYLE_LABEL, "%5s%6s%7s%7s %-11s %s", "start", "now", "target",
-                 "done", "9 of 10", "state");
+                 "done", choosing_cores(&m->at.clock.job.session) ? "core" : "9 of 10", "state");
     for (int i = 0; i < REFILL_CORNERS && n < r.rows; i++)
         if (m->at.clock.job.session.present >> i & 1u)
             corner_put(m, f, r.row + n++, i, wide);
     return n;
+}
+
+/* Whether the other side is let down through the other core: one word cannot speak for both. */
+static bool unlike_cores(const struct session *s, int i)
+{
+    return !s->up && (s->present & ~s->dropped) >> (i ^ 1) & 1u &&
+           core_of(s, i) != core_of(s, i ^ 1);
+}
+
+/* "front: stop L 17.6 core in, R 17.1 out; creeps to 18.0" */
+static void both_stops(const struct clock_job *j, int i, enum unit_system u, struct text *out)
+{
+    int left = i & ~1, right = left + 1;
+    text_put(out, "%s: stop L ", axle_name((enum axle_id)(i / SIDE_COUNT)));
+    units_put_bare(out, j->out.corner[left].stop_reading_gauge_pa, Q_PRESSURE, u, 1);
+    text_put(out, " core %s, R ", core_word(&j->session, left));
+    units_put_bare(out, j->out.corner[right].stop_reading_gauge_pa, Q_PRESSURE, u, 1);
+    text_put(out, " %s; creeps to ", core_word(&j->session, right));
+    units_put_bare(out, j->out.corner[i].target_gauge_pa, Q_PRESSURE, u, 1);
 }
 
 static void stop_words(const struct model *m, int i, struct text *out)
@@ -156,6 +213,10 @@ static void stop_words(const struct model *m, int i, struct text *out)
     const struct clock_job *j = &m->at.clock.job;
     const struct forecast_corner *c = &j->out.corner[i];
     enum unit_system u = model_units(m);
+    if (unlike_cores(&j->session, i)) {
+        both_stops(j, i, u, out);
+        return;
+    }
     text_put(out, "%s: stop at ", axle_name((enum axle_id)(i / SIDE_COUNT)));
     units_put_bare(out, c->stop_reading_gauge_pa, Q_PRESSURE, u, 1);
     text_put(out, j->session.up ? ", it will settle to " : ", it creeps back to ");
@@ -166,7 +227,7 @@ static void stop_words(const struct model *m, int i, struct text *out)
     }
 }
 
-/* "front: CORE IN 3:38 to 17.7; core out 0:50 to 17.1" */
+/* "front: CORE IN 3:38 to 17.7; core out 0:50 to 17.1"; capitals where both sides have chosen. */
 static bool core_words(const struct model *m, int i, struct text *out)
 {
     const struct session *s = &m->at.clock.job.session;
@@ -176,7 +237,7 @@ static bool core_words(const struct model *m, int i, struct text *out)
     text_put(out, "%s:", axle_name((enum axle_id)(i / SIDE_COUNT)));
     for (int v = VALVE_CORE_IN; v <= VALVE_CORE_OUT; v++) {
         char time[32];
-        bool chosen = (int)s->in.air.valve == v;
+        bool chosen = (int)core_of(s, i) == v && !unlike_cores(s, i);
         text_put(out, "%s%s%s %s to ", v == VALVE_CORE_IN ? " " : "; ", chosen ? "CORE " : "core ",
                  v == VALVE_CORE_IN ? (chosen ? "IN" : "in") : (chosen ? "OUT" : "out"),
                  clock_minutes(time, r.time_s[v]));
@@ -199,7 +260,7 @@ int clock_stops_put(const struct model *m, struct frame *f, struct rect r)
 {
     const struct clock_job *j = &m->at.clock.job;
     unsigned left = j->session.present & ~j->session.dropped, open = session_open(&j->session);
-    bool cores = !j->session.up && j->session.first_air_s < 0;
+    bool cores = choosing_cores(&j->session);
     int n = 0;
     for (int k = 0; k < 2 * AXLE_COUNT && (cores || j->known) && n < r.rows; k++) {
         int a = k % AXLE_COUNT, first = speaker(left & open, a);
@@ -260,6 +321,8 @@ static void record_row(const struct model *m, struct frame *f, int row, int i)
                      clock_minutes(time, s->drop_at_s[i] - s->first_air_s));
     else if (s->dropped >> i & 1u)
         frame_put(f, row, 42, STYLE_CAUTION, "no air");
+    if (!s->up)
+        frame_printf(f, row, 50, STYLE_LABEL, "core %s", core_word(s, i));
 }
 
 /* Left and right that differ by more than a gauge step want a look. */

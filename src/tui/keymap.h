@@ -86,7 +86,7 @@
     K(CLOCK_TARGET, CLOCK, "t", "target", "The number typed is a new target, not a reading.")      \
     K(CLOCK_HOOKUP, CLOCK, "o", "hook-up", "Next hook-up: linked, pairs, single.")                 \
     K(CLOCK_TURN, CLOCK, "u", "up/down", "Air up or air down, before it starts.")                  \
-    K(CLOCK_CORE, CLOCK, "i", "core", "Letting down with valve cores in or out, before it starts.") \
+    K(CLOCK_CORE, CLOCK, "i", "core", "Letting down: valve core in or out of the corners picked, before air.") \
     K(CLOCK_MUTE, CLOCK, "m", "mute", "Bell off or on.")                                           \
     K(CLOCK_END, CLOCK, "e", "end", "End the job and see its record.")                             \
     K(CLOCK_FORGET, CLOCK, "x", "forget", "Forget what earlier refills taught of this air system.") \

@@ -16,6 +16,11 @@ printf '# sandshoe refill log 1\n0 rig light-wagon\n0 read all 15 settled\n9 air
 printf '# sandshoe refill log 1\n0 rig light-wagon\n0 read front 15 psi settled\n0 air on\n' > start.log
 printf '# sandshoe refill log 1\n0 read all 15 psi settled\n' > norig.log
 printf '# sandshoe refill log 1\n0 rig light-wagon *00000000\n' > changed.log
+printf '# sandshoe refill log 1\n0 rig light-wagon\n0 job down\n0 hookup linked\n0 core rear-right out\n0 target all 18 psi\n0 read all 35 psi settled\n0 air on\n25 drop rear-right\n26 air off\n46 read front 32 psi settled\n' > cores.log
+printf '# sandshoe refill log 1\n0 rig light-wagon\n0 job down\n0 read all 35 psi settled\n0 air on\n9 core rear out\n' > late-core.log
+t replay-cores 0 replay cores.log
+t replay-cores-json 0 replay cores.log --json
+t replay-late-core 3 replay late-core.log
 t replay-absent 3 replay absent.log
 t replay-bad 3 replay bad.log
 t replay-bad-json 3 replay bad.log --json

@@ -293,7 +293,7 @@ static void cores_are_in_the_record(void **state)
     struct tui_session *t = clock_session();
     assert_shows(tui_script(t, "keys a\ntext\n"), "CORE IN");
     double in_s = clock_planned(&t->model);
-    assert_shows(tui_script(t, "keys i\ntext\n"), "CORE OUT");
+    assert_shows(tui_script(t, "keys a i\ntext\n"), "CORE OUT");
     assert_true(clock_planned(&t->model) < 0.5 * in_s);
     tui_script(t, "keys a\ntype 38\nkeys Enter\n");
     clock_last_log(t, &log);
@@ -301,6 +301,43 @@ static void cores_are_in_the_record(void **state)
     for (int i = 0; i < log.n; i++)
         told += log.event[i].word == LOG_JOB && log.event[i].core == LOG_CORE_OUT;
     assert_int_equal(told, 1);
+    tui_end(t);
+}
+
+static int core_events(const struct journal_events *log, unsigned corners, enum log_core core)
+{
+    int n = 0;
+    for (int i = 0; i < log->n; i++)
+        n += log->event[i].word == LOG_CORE && log->event[i].corners == corners &&
+             log->event[i].core == core;
+    return n;
+}
+
+/* one corner with its core out: its own row, undone, told in the record, read back as it was */
+static void a_core_may_be_out_of_one_corner(void **state)
+{
+    (void)state;
+    static struct journal_events log;
+    struct session back;
+    struct tui_session *t = clock_session();
+    unsigned left = LOG_CORNER_BIT(AXLE_FRONT, SIDE_LEFT), rear = LOG_AXLE_BITS(AXLE_REAR);
+    const char *frame = tui_script(t, "keys a i\ntext\n"); /* the corner marked, front left */
+    assert_shows(frame, "out to 17.1");
+    assert_shows(frame, "in to 17.6");
+    tui_script(t, "keys a a\ntype 38\nkeys Enter\n");
+    assert_int_equal(job(t)->session.core_out & job(t)->session.present, left);
+    tui_script(t, "keys Down i\n"); /* begun: events of the record from here */
+    assert_int_equal(job(t)->session.core_out & rear, LOG_CORNER_BIT(AXLE_REAR, SIDE_LEFT));
+    tui_script(t, "keys z\n");
+    assert_int_equal(job(t)->session.core_out & job(t)->session.present, left);
+    tui_script(t, "keys Space Enter Enter Enter\ntick 20\n");
+    assert_true(job(t)->session.air);
+    assert_shows(clock_frame(t), "front: stop L ");
+    assert_shows(tui_script(t, "keys i\ntext\n"), "Cores are set before air flows.");
+    clock_last_log(t, &log);
+    assert_int_equal(core_events(&log, left, LOG_CORE_OUT), 1);
+    clock_replay(t, &log, &back);
+    assert_int_equal(back.core_out & back.present, left);
     tui_end(t);
 }
 
@@ -340,6 +377,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(the_next_refill_knows_the_last),
         cmocka_unit_test(an_air_down_from_start_to_record),
         cmocka_unit_test(cores_are_in_the_record),
+        cmocka_unit_test(a_core_may_be_out_of_one_corner),
         cmocka_unit_test(lessons_can_be_forgotten),
     };
     return check_run("clock", tests, sizeof tests / sizeof *tests, argc, argv);

@@ -314,6 +314,40 @@ static void letting_down_agrees_with_the_closed_form(void **state)
     assert_true(look().corner[0].settle_by_pa < 0); /* the gauge creeps back up */
 }
 
+/* each corner through its own valve: the closed form of both, side by side */
+static void every_corner_has_its_own_core(void **state)
+{
+    (void)state;
+    BEGIN(HOOKUP_LINKED, "0 job down", "0 core front-right out", "0 target all 15 psi",
+          "0 read all 35 psi settled", "0 air on");
+    static struct plan p;
+    struct unknowns u;
+    struct member_out out;
+    double z[FORECAST_UNKNOWNS] = {0};
+    CHECK_STATUS(plan_make(&f, &s, 0, &p), STATUS_OK);
+    unknowns_of(&p, z, &u);
+    u.stretch_1_pa = LINE_STRETCH_1_PA;
+    CHECK_STATUS(member_deflate(&p, &u, MEMBER_FINISH, &out), STATUS_OK);
+    struct down_corner c = {.volume_m3 = 0.11745,
+                            .from_gauge_pa = 35 * PSI,
+                            .to_gauge_pa = 15 * PSI,
+                            .ambient_abs_pa = 101325,
+                            .tyre_temp_k = 293.15};
+    struct down_result r;
+    CHECK_STATUS(down_compute(&c, &r), STATUS_OK);
+    CHECK_CLOSE(out.finish_s[0], r.time_s[VALVE_CORE_IN], 0.1, 0, "down_compute");
+    CHECK_CLOSE(out.finish_s[1], r.time_s[VALVE_CORE_OUT], 0.1, 0, "down_compute");
+    struct forecast_out o = look();
+    assert_true(o.corner[1].settle_by_pa < 2 * o.corner[0].settle_by_pa); /* creeps back more */
+    /* bare stems far quicker than the rule say nothing of a corner out of step */
+    tell("20 air off");
+    tell("40 read front-left 31 psi settled");
+    tell("40 read front-right 20 psi settled");
+    o = look();
+    assert_int_equal(o.out_of_step, 0);
+    assert_true(o.corner[1].finish.p50_s < 0.5 * o.corner[0].finish.p50_s);
+}
+
 static void one_odd_day_does_not_poison(void **state)
 {
     (void)state;
@@ -364,6 +398,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(a_tick_sees_the_pressures_move),
         cmocka_unit_test(the_quick_march_agrees_with_the_exact_one),
         cmocka_unit_test(letting_down_agrees_with_the_closed_form),
+        cmocka_unit_test(every_corner_has_its_own_core),
         cmocka_unit_test(one_odd_day_does_not_poison),
         cmocka_unit_test(a_refill_teaches_its_ratio),
     };

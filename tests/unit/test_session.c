@@ -66,6 +66,26 @@ static void time_never_runs_back_and_nothing_changes_then(void **state)
     CHECK_CLOSE(s.now_s, 10.0, 0, 0, "untouched on error");
 }
 
+static void cores_come_out_corner_by_corner_before_air(void **state)
+{
+    (void)state;
+    const unsigned left = LOG_CORNER_BIT(AXLE_FRONT, SIDE_LEFT), rear = LOG_AXLE_BITS(AXLE_REAR);
+    struct session s;
+    BEGIN(&s, "0 job down", "0 read all 35 psi settled", "0 core front-left rear out");
+    assert_int_equal(s.core_out, left | rear);
+    CHECK_STATUS(one_more(&s, "1 core rear in"), STATUS_OK);
+    assert_int_equal(s.core_out, left);
+    CHECK_STATUS(one_more(&s, "1 core out"), STATUS_OK);
+    assert_int_equal(s.core_out & s.present, s.present);
+    CHECK_STATUS(one_more(&s, "2 job down core-in"), STATUS_OK);
+    assert_int_equal(s.core_out, 0);
+    CHECK_STATUS(one_more(&s, "3 air on"), STATUS_OK);
+    CHECK_STATUS(one_more(&s, "4 core front out"), STATUS_E_DOMAIN);
+    assert_int_equal(s.core_out, 0);
+    BEGIN(&s, "0 read all 15 psi settled");
+    CHECK_STATUS(one_more(&s, "1 core out"), STATUS_E_DOMAIN); /* a job up */
+}
+
 static void air_needs_a_start_reading(void **state)
 {
     (void)state;
@@ -143,6 +163,7 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(pauses_do_not_run),
         cmocka_unit_test(time_never_runs_back_and_nothing_changes_then),
+        cmocka_unit_test(cores_come_out_corner_by_corner_before_air),
         cmocka_unit_test(air_needs_a_start_reading),
         cmocka_unit_test(undo_reaches_many_levels_and_the_start),
         cmocka_unit_test(neediest_group_goes_first_and_the_trailer_last),
