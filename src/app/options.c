@@ -7,6 +7,8 @@
 #include <string.h>
 
 #include "app/options_table.h"
+#include "base/date.h"
+#include "base/diag.h"
 #include "base/dist.h"
 #include "report/wrap.h"
 
@@ -406,6 +408,17 @@ static bool pressures_fit(const char *name, size_t n, const struct maybe p[], do
     return true;
 }
 
+static bool date_fits(const char *date, struct text *why)
+{
+    char words[DIAG_TEXT];
+    struct text t = text_over(words, sizeof words);
+    if (!date || date_check(date, &t) == STATUS_OK) {
+        return true;
+    }
+    text_put(why, "--date: '%s': %s\n", date, words);
+    return false;
+}
+
 static bool ranges_fit(const struct options *o, struct text *why)
 {
     bool fit = true;
@@ -417,6 +430,7 @@ static bool ranges_fit(const struct options *o, struct text *why)
         }
     }
     fit = pressures_fit("at-pressure", AXLE_COUNT, o->at_pressure.axle, 1.0, why) && fit;
+    fit = date_fits(o->date, why) && fit;
     fit = pressures_fit("road", AXLE_COUNT, o->road.axle, 1.0, why) && fit;
     return pressures_fit("from", LOG_CORNERS, o->from.corner, 0.0, why) && fit;
 }

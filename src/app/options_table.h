@@ -61,7 +61,7 @@
     O(side, "side", 0, "N", QUANTITY, Q_NUMBER, CMD_CARD, "2 = the log grid")                      \
     O(folded, "folded", 0, "RIG", TEXT, Q_NUMBER, CMD_CARD,                                        \
       "a second load state on the same sheet")                                                     \
-    O(date, "date", 0, "DATE", TEXT, Q_NUMBER, CMD_CARD | CMD_TRIP, "date on the card; today by default")     \
+    O(date, "date", 0, "YYYY-MM-DD", TEXT, Q_NUMBER, CMD_CARD | CMD_TRIP, "date on the card; today by default")     \
     O(output, "output", 'o', "FILE", TEXT, Q_NUMBER, CMD_CARD | CMD_TRIP,                          \
       "write to FILE.pdf or FILE.txt; - is standard output")                                       \
     O(force, "force", 'f', NULL, FLAG, Q_NUMBER, CMD_CARD | CMD_TRIP,                              \

@@ -23,7 +23,7 @@ struct trip_leg {
 struct trip {
     char name[RIG_NAME];
     char rig[RIG_NAME]; /* name or path */
-    char date[32];      /* as written; "" = not given */
+    char date[32];      /* YYYY-MM-DD; "" = not given */
     char path[256];
     double height_start_m;
     double air_temp_start_k;

@@ -38,6 +38,7 @@ enum schema_type {
     TYPE_WORD,     /* enum, in the order of words */
     TYPE_FLAG,     /* bool: the second word is true */
     TYPE_TEXT,     /* char[size] */
+    TYPE_DATE,     /* char[size]: YYYY-MM-DD */
     TYPE_LETTER,   /* char: a load range */
     TYPE_SPEED,    /* char[3]: a speed symbol */
     TYPE_TYRE,     /* struct designation */

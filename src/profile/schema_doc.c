@@ -27,6 +27,9 @@ static void put_form(const struct schema_row *row, struct text *out)
     case TYPE_TEXT:
         text_put(out, "text");
         break;
+    case TYPE_DATE:
+        text_put(out, "YYYY-MM-DD");
+        break;
     case TYPE_LETTER:
         text_put(out, "a letter");
         break;

@@ -3,6 +3,7 @@
 #include <ctype.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "core/loadindex.h"
 
 static enum status say_unit(enum status s, const char *fault, enum quantity q, const char *what,
@@ -244,6 +245,8 @@ static enum status read_by_type(const struct schema_row *row, const char *text, 
         return read_word(row, text, &v->number, why);
     case TYPE_TEXT:
         return read_text(row, text, why);
+    case TYPE_DATE:
+        return date_check(text, why);
     case TYPE_LETTER:
         return read_letter(text, why);
     case TYPE_SPEED:
@@ -297,6 +300,7 @@ void value_store(const struct schema_row *row, const struct value *v, void *sect
         *at = v->text[0];
         break;
     case TYPE_TEXT:
+    case TYPE_DATE:
     case TYPE_SPEED:
         diag_copy(at, row->size, v->text);
         break;

@@ -96,6 +96,7 @@ void value_put(const struct schema_row *row, const void *section, enum unit_syst
         put_word(row, flag, out);
         break;
     case TYPE_TEXT:
+    case TYPE_DATE:
     case TYPE_SPEED:
         text_put(out, "%s", at);
         break;

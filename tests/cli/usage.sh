@@ -30,5 +30,7 @@ t usage-no-trailer 2 up flatbed-cabin --found-low trailer
 t usage-no-middle 2 advise flatbed-cabin --ground dune-sand --at-pressure 18psi,middle=20psi
 t usage-road 2 advise flatbed-cabin --ground dune-sand --road 38psi
 t usage-rear-size 2 advise --tyre 265/70R17 --rear-tyre 265 --front 1t --rear 1t --ground dune-sand
+t usage-date 2 card flatbed-cabin -o - --date "3 May" --at-height 20000m
+t usage-day 2 card flatbed-cabin -o - --date 2026-13-01
 t usage-letter 2 advise flatbed-cabin -z
 finish

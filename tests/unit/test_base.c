@@ -1,8 +1,11 @@
 /* test_base.c - statuses, text builder, units, edit distance. */
 #include "support/check.h"
 
+#include <stdio.h>
+
 #include <string.h>
 
+#include "base/date.h"
 #include "base/dist.h"
 #include "base/num.h"
 #include "base/text.h"
@@ -107,6 +110,36 @@ static void bisection_stays_between_its_ends(void **state)
     CHECK_CLOSE(num_bisect(less_two, &below, 1, 8), 1, 0, 1e-15, "no crossing: the lower end");
 }
 
+static void days_there_are_and_are_not(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text;
+        enum status want;
+    } days[] = {
+        /* ISO 8601 form; lengths of months and leap years of the Gregorian calendar */
+        {"2026-05-03", STATUS_OK},        {"2024-02-29", STATUS_OK},
+        {"2000-02-29", STATUS_OK},        {"2026-12-31", STATUS_OK},
+        {"2026-02-29", STATUS_E_DOMAIN},  {"1900-02-29", STATUS_E_DOMAIN},
+        {"2026-04-31", STATUS_E_DOMAIN},  {"2026-06-00", STATUS_E_DOMAIN},
+        {"2026-00-10", STATUS_E_DOMAIN},  {"2026-13-10", STATUS_E_DOMAIN},
+        {"3 May", STATUS_E_SYNTAX},       {"2026-5-3", STATUS_E_SYNTAX},
+        {"2026-05-031", STATUS_E_SYNTAX}, {"2026/05/03", STATUS_E_SYNTAX},
+        {"03.05.2026", STATUS_E_SYNTAX},  {"", STATUS_E_SYNTAX},
+        {"2026-05-03 ", STATUS_E_SYNTAX}, {"2026-05", STATUS_E_SYNTAX},
+    };
+    for (size_t i = 0; i < sizeof days / sizeof *days; i++) {
+        char words[120] = "";
+        struct text why = text_over(words, sizeof words);
+        enum status got = date_check(days[i].text, &why);
+        if (got != days[i].want) {
+            fprintf(stderr, "day: '%s'\n", days[i].text);
+        }
+        CHECK_STATUS(got, days[i].want);
+        assert_int_equal(words[0] == '\0', got == STATUS_OK);
+    }
+}
+
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
@@ -116,6 +149,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(edits_are_counted),
         cmocka_unit_test(numbers_are_cut_off_a_text),
         cmocka_unit_test(zero_has_no_sign),
+        cmocka_unit_test(days_there_are_and_are_not),
         cmocka_unit_test(gauge_step_rounds_up),
         cmocka_unit_test(bisection_stays_between_its_ends),
     };
