@@ -93,6 +93,51 @@ static void known_facts(void **state)
     assert_true(linked < single);
 }
 
+/* What a tyre holds, p (1 + k (p - pa)) for unit V/RT (E5 with its stretch), and the reverse. */
+static double holds(double gauge_psi)
+{
+    double pa = 101325, p = gauge_psi * PSI + pa;
+    return p * (1 + 2e-7 * (p - pa));
+}
+
+static double gauge_holding(double held)
+{
+    double pa = 101325, k = 2e-7, b = 1 - k * pa;
+    return ((sqrt(b * b + 4 * k * held) - b) / (2 * k) - pa) / PSI;
+}
+
+/* A spare at 45 psi alone feeds corner after corner and each leaves less in it: two go from 10 to
+ * 20 psi, the third ends level with it. */
+static void a_spare_gives_what_it_has_once(void **state)
+{
+    (void)state;
+    struct refill_in in = air_pickup(10, 10, 20, 20);
+    in.air.source = AIR_TANK;
+    in.air.tank_volume_m3 = 0;
+    in.air.spare = in.air.spare_check_valve = true;
+    in.air.spare_volume_m3 = in.corner[0].volume_m3;
+    in.air.spare_gauge_pa = 45 * PSI;
+    struct refill_out out = plan(&in);
+    const struct refill_plan *p = &out.plan[HOOKUP_SINGLE];
+    double level =
+        (holds(45) - 2 * (holds(20) - holds(10)) + holds(10)) / 2; /* 17.5, more or less */
+    double least = HUGE_VAL;
+    int reached = 0, between = 0;
+    for (int c = 0; c < REFILL_CORNERS; c++) {
+        double psi = p->corner[c].settled_gauge_pa / PSI;
+        if (in.corner[c].present) {
+            reached += p->corner[c].reached;
+            between += !p->corner[c].reached && psi > 11;
+            least = fmin(least, psi > 11 ? psi : HUGE_VAL);
+        }
+    }
+    assert_int_equal(reached, 2);
+    assert_int_equal(between, 1);
+    CHECK_CLOSE(least, gauge_holding(level), 0.2, 0, "air neither made nor lost");
+    assert_int_equal(p->problem, REFILL_TANK_EMPTY);
+    assert_false(p->possible);
+}
+
 static void order_follows_the_targets(void **state)
 {
     (void)state;
@@ -527,6 +572,7 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(fill_for_common_practice),
         cmocka_unit_test(known_facts),
+        cmocka_unit_test(a_spare_gives_what_it_has_once),
         cmocka_unit_test(order_follows_the_targets),
         cmocka_unit_test(hands_on_time),
         cmocka_unit_test(wall_times_add_up),

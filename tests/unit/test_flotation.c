@@ -112,6 +112,26 @@ static void pickup_on_sand(void **state)
     assert_false(f.repeated_pa.is);
 }
 
+/* The needed CI goes with load over deflection (model D2), so five times the deflection is worth
+ * four fifths of the load; beyond that the model's bisection on 0.2..1 reaches nothing (D4). */
+static void no_mass_equivalent_below_a_fifth_of_the_load(void **state)
+{
+    (void)state;
+    struct mobility m = pickup();
+    for (int a = 0; a < AXLE_COUNT; a++) {
+        m.axle[a].deflection_1[0] = 0.06;
+        m.axle[a].deflection_1[1] = 0.298;
+    }
+    struct flotation f = on(&m, GROUND_SAND, 50);
+    CHECK_CLOSE(f.mass_equivalent_kg.v, 3000 * (1 - 0.06 / 0.298), 1e-6, 0, "2395.97 kg of 3000");
+    for (int a = 0; a < AXLE_COUNT; a++) {
+        m.axle[a].deflection_1[1] = 0.302;
+    }
+    f = on(&m, GROUND_SAND, 50);
+    CHECK_CLOSE(f.gain_1.v, 1 - 0.06 / 0.302, 1e-9, 0, "0.801325: more than 0.8");
+    assert_false(f.mass_equivalent_kg.is);
+}
+
 /* Both axles at 1600 kg pull what the table says of the front wheel. */
 static void sand_margin_of_equal_axles(void **state)
 {
@@ -297,6 +317,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(pickup_cross_checks),
         cmocka_unit_test(pickup_mean_maximum_pressure),
         cmocka_unit_test(pickup_on_sand),
+        cmocka_unit_test(no_mass_equivalent_below_a_fifth_of_the_load),
         cmocka_unit_test(sand_margin_of_equal_axles),
         cmocka_unit_test(pickup_on_snow),
         cmocka_unit_test(fine_verdict_asks_three_methods),
