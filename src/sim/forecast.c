@@ -165,6 +165,9 @@ enum status forecast_learn(const struct forecast *f, const struct session *s,
     if (!s->up || !read) {
         return STATUS_E_MISSING;
     }
+    if (!isfinite(s->in.inlet_temp_k) || !isfinite(s->in.ambient_abs_pa)) {
+        return STATUS_E_DOMAIN;
+    }
     double mean = 0, var = 0;
     for (int m = 0; m < f->members; m++) {
         mean += f->weight_1[m] * log(f->ratio_1[m]);

@@ -183,7 +183,7 @@ enum status forecast_tick(struct forecast *f, const struct session *s, double no
  *
  *   in   f, s
  *   out  l    untouched on error
- *   ret  STATUS_OK; E_MISSING (air-down, or no reading after the first air)
+ *   ret  STATUS_OK; E_MISSING (air-down, or no reading after the first air); E_DOMAIN
  *   src  model F5
  */
 enum status forecast_learn(const struct forecast *f, const struct session *s,

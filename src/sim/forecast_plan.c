@@ -28,12 +28,31 @@ enum valve_state plan_core(const struct plan *p, int i)
     return p->s->core_out >> p->corner_of[i] & 1u ? VALVE_CORE_OUT : VALVE_CORE_IN;
 }
 
+/* What a session holds is finite: bad numbers are refused here, not carried into a forecast. */
+static bool session_finite(const struct session *s)
+{
+    const double x[] = {s->now_s, s->first_air_s, s->running_s, s->in.air.gauge_step_pa};
+    bool ok = num_all_finite(4, x);
+    for (int c = 0; c < REFILL_CORNERS && ok; c++) {
+        ok = !(s->present >> c & 1u) || isfinite(s->start_gauge_pa[c]);
+    }
+    for (int k = 0; k < s->n_span && ok; k++) {
+        ok = isfinite(s->span[k].from_s) && isfinite(s->span[k].lasts_s);
+    }
+    for (int k = 0; k < s->n_reading && ok; k++) {
+        const struct session_reading *r = &s->reading[k];
+        ok = isfinite(r->at_s) && isfinite(r->running_s) && isfinite(r->p_gauge_pa);
+    }
+    return ok;
+}
+
 static enum status check(const struct session *s, double now_s)
 {
     if (s->present == 0 || (s->present & ~s->started) != 0) {
         return STATUS_E_MISSING;
     }
-    if (!isfinite(now_s) || now_s < s->now_s - 1e-6) {
+    if (!isfinite(now_s) || now_s < s->now_s - 1e-6 || !session_finite(s) ||
+        !refill_in_valid(&s->in)) {
         return STATUS_E_DOMAIN;
     }
     for (int c = 0; c < REFILL_CORNERS; c++) {

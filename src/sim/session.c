@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "base/num.h"
+
 #define FOUND_LOW_SHARE_1 0.8                      /* of the target, 29 CFR 1910.177 */
 #define FOUND_LOW_MATE_PA (5.0 * UNITS_PA_PER_PSI) /* under the axle mate, own choice */
 #define TIME_BACK_S       1e-6
@@ -314,8 +316,13 @@ static enum status apply_word(struct session *s, const struct log_event *e, stru
 
 enum status session_apply(struct session *s, const struct log_event *e, struct text *why)
 {
+    const double told[] = {e->at_s, e->p_gauge_pa, e->gap_s};
     double now_s = s->now_s;
-    if (!isfinite(e->at_s) || e->at_s < now_s - TIME_BACK_S) {
+    if (!num_all_finite(3, told)) {
+        text_put(why, "not a number among time, pressure and gap");
+        return STATUS_E_DOMAIN;
+    }
+    if (e->at_s < now_s - TIME_BACK_S) {
         text_put(why, "time runs backwards: %g s after %g s", e->at_s, now_s);
         return STATUS_E_DOMAIN;
     }

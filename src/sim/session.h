@@ -70,7 +70,7 @@ void session_init(const struct refill_in *in, struct session *s);
  *   in   e    times never run backwards
  *   out  s    untouched on error
  *   out  why  what is wrong, when the return is below 0
- *   ret  STATUS_OK; E_DOMAIN (time runs backwards, a reading of an absent corner, first air
+ *   ret  STATUS_OK; E_DOMAIN (not finite, time runs backwards, a reading of an absent corner, first air
  *        without a start reading, cores of a job up or changed after the first air); E_FULL (too
  *        many events)
  *   src  none: meaning of the log, sandshoe-profile(5)

@@ -2,35 +2,14 @@
  * is refused, and what was there before stays. */
 #include "support/check.h"
 #include "support/rigs.h"
+#include "support/sweep.h"
 
-#include <math.h>
-
+#include "core/gas.h"
+#include "core/loadindex.h"
+#include "core/quick.h"
+#include "core/speed.h"
 #include "sim/down.h"
 #include "sim/refill.h"
-
-enum { BAD = 3 };
-static const double bad[BAD] = {(double)NAN, HUGE_VAL, -HUGE_VAL};
-
-typedef enum status attempt(void);
-
-/* Every field with every bad number; the one that is let through is named. */
-static void sweep(size_t n, double *const field[], const char *const name[], attempt *try)
-{
-    for (size_t f = 0; f < n; f++) {
-        double was = *field[f];
-        for (int b = 0; b < BAD; b++) {
-            *field[f] = bad[b];
-            enum status s = try();
-            if (s >= 0) {
-                fail_msg("%s = %g gives status %d", name[f], bad[b], (int)s);
-            }
-        }
-        *field[f] = was;
-    }
-    CHECK_STATUS(try(), STATUS_OK); /* it was the bad numbers that were refused */
-}
-
-#define SWEEP(field, name, try) sweep(sizeof(field) / sizeof(field)[0], field, name, try)
 
 /* ---- the advice ---- */
 
@@ -40,10 +19,11 @@ static struct conditions day;
 
 static enum status advise(void)
 {
-    struct advice a = {.cap_mps = {true, 7.0}};
+    static struct advice a;
+    sweep_fill(&a, sizeof a);
     enum status s = advice_compute(&rig, &ground, &day, &a);
     if (s < 0 && s != STATUS_E_REFUSED) {
-        CHECK_CLOSE(a.cap_mps.v, 7.0, 0, 0, "untouched on error");
+        sweep_untouched(&a, sizeof a);
     }
     return s;
 }
@@ -91,10 +71,7 @@ static void advice_takes_none(void **state)
     F(day.slope_1)                                                                                 \
     F(day.cross_slope_rad.v)                                                                       \
     F(day.at_gauge_pa[AXLE_REAR].v)
-#define ADDRESS(f) &f,
-#define NAME(f)    #f,
-    double *const field[] = {FIELDS(ADDRESS)};
-    static const char *const name[] = {FIELDS(NAME)};
+    SWEEP_FIELDS(FIELDS);
 #undef FIELDS
     rig = rigs_cabin_on();
     ground = rigs_ground("dune-sand");
@@ -109,7 +86,7 @@ static void advice_takes_none(void **state)
                               .speed_mps = maybe_of(5.0),
                               .cross_slope_rad = maybe_of(0.05),
                               .at_gauge_pa[AXLE_REAR] = maybe_of(30.0 * PSI)};
-    SWEEP(field, name, advise);
+    SWEEP(advise);
 }
 
 /* ---- the refill and the way down ---- */
@@ -119,10 +96,10 @@ static struct refill_in up;
 static enum status refill(void)
 {
     static struct refill_out out;
-    out.free_air_m3 = 7.0;
+    sweep_fill(&out, sizeof out);
     enum status s = refill_compute(&up, &out);
     if (s < 0) {
-        CHECK_CLOSE(out.free_air_m3, 7.0, 0, 0, "untouched on error");
+        sweep_untouched(&out, sizeof out);
     }
     return s;
 }
@@ -154,8 +131,7 @@ static void refill_takes_none(void **state)
     F(up.air.move_time_s)                                                                          \
     F(up.air.gauge_offset_pa)                                                                      \
     F(up.air.tank_volume_m3)
-    double *const field[] = {FIELDS(ADDRESS)};
-    static const char *const name[] = {FIELDS(NAME)};
+    SWEEP_FIELDS(FIELDS);
 #undef FIELDS
     rig = rigs_cabin_on();
     rig.air = (struct air_system){.source = AIR_COMPRESSOR,
@@ -175,17 +151,18 @@ static void refill_takes_none(void **state)
         up.corner[i].from_gauge_pa = up.corner[i].gravel_gauge_pa = 18.0 * PSI;
         up.corner[i].target_gauge_pa = 38.0 * PSI;
     }
-    SWEEP(field, name, refill);
+    SWEEP(refill);
 }
 
 static struct down_corner down;
 
 static enum status let_down(void)
 {
-    struct down_result r = {.time_s = {7.0}};
+    struct down_result r;
+    sweep_fill(&r, sizeof r);
     enum status s = down_compute(&down, &r);
     if (s < 0) {
-        CHECK_CLOSE(r.time_s[0], 7.0, 0, 0, "untouched on error");
+        sweep_untouched(&r, sizeof r);
     }
     return s;
 }
@@ -200,15 +177,141 @@ static void letting_down_takes_none(void **state)
     F(down.ambient_abs_pa)                                                                         \
     F(down.tyre_temp_k)                                                                            \
     F(down.gauge_offset_pa)
-    double *const field[] = {FIELDS(ADDRESS)};
-    static const char *const name[] = {FIELDS(NAME)};
+    SWEEP_FIELDS(FIELDS);
 #undef FIELDS
     down = (struct down_corner){.volume_m3 = 0.1,
                                 .from_gauge_pa = 38.0 * PSI,
                                 .to_gauge_pa = 18.0 * PSI,
                                 .ambient_abs_pa = 101325.0,
                                 .tyre_temp_k = 293.15};
-    SWEEP(field, name, let_down);
+    SWEEP(let_down);
+}
+
+/* ---- single formulas ---- */
+
+static double x[6];
+
+static enum status ambient(void)
+{
+    double out;
+    sweep_fill(&out, sizeof out);
+    enum status s = gas_ambient(x[0], &out);
+    if (s < 0) {
+        sweep_untouched(&out, sizeof out);
+    }
+    return s;
+}
+
+static enum status moved(void)
+{
+    double out;
+    sweep_fill(&out, sizeof out);
+    enum status s = gas_gauge_moved(x[0], x[1], x[2], x[3], x[4], &out);
+    if (s < 0) {
+        sweep_untouched(&out, sizeof out);
+    }
+    return s;
+}
+
+static struct tyre_spec tyre;
+
+static enum status standard(void)
+{
+    struct maybe out;
+    sweep_fill(&out, sizeof out);
+    enum status s = speed_standard(&tyre, false, x[0], x[1], &out);
+    if (s < 0) {
+        sweep_untouched(&out, sizeof out);
+    }
+    return s;
+}
+
+static enum status index_of(void)
+{
+    int out;
+    sweep_fill(&out, sizeof out);
+    enum status s = loadindex_for_kg(x[0], &out);
+    if (s < 0) {
+        sweep_untouched(&out, sizeof out);
+    }
+    return s;
+}
+
+static enum status bonus(void)
+{
+    double out;
+    sweep_fill(&out, sizeof out);
+    enum status s = loadindex_bonus_speed(121, "S", x[0], &out);
+    if (s < 0) {
+        sweep_untouched(&out, sizeof out);
+    }
+    return s;
+}
+
+static void formulas_take_none(void **state)
+{
+    (void)state;
+    double *const field[] = {&x[0], &x[1], &x[2], &x[3], &x[4]};
+    static const char *const name[] = {"first", "second", "third", "fourth", "fifth"};
+    x[0] = 1200.0; /* m */
+    sweep(1, field, name, ambient);
+    x[0] = 35.0 * PSI;
+    x[1] = x[3] = 293.15;
+    x[2] = x[4] = 101325.0;
+    sweep(5, field, name, moved);
+    tyre = rigs_cabin_on().axle[AXLE_REAR].tyre;
+    x[0] = 1200.0; /* kg on 1000 kg: a bonus is wanted */
+    x[1] = 1000.0;
+    sweep(2, field, name, standard);
+    sweep(1, field, name, index_of);
+    x[0] = 0.2;
+    sweep(1, field, name, bonus);
+}
+
+/* A speed that nobody can tell is the slowest, never "no cap". */
+static void no_cap_is_never_told_of_no_number(void **state)
+{
+    (void)state;
+    const double nan_1 = (double)NAN;
+    struct maybe by_deflection = speed_deflection_cap(nan_1);
+    struct maybe by_retention = speed_retention_cap(nan_1);
+    assert_true(by_deflection.is && by_retention.is);
+    CHECK_CLOSE(by_deflection.v, speed_deflection_cap(0.99).v, 0, 0, "the softest band");
+    CHECK_CLOSE(by_retention.v, speed_retention_cap(0.01).v, 0, 0, "the softest band");
+}
+
+static struct quick_form form;
+
+static enum status three_answers(void)
+{
+    static struct rig out;
+    static struct caution_list list;
+    list.n = 0;
+    sweep_fill(&out, sizeof out);
+    enum status s = quick_rig(&form, &out, &list);
+    if (s < 0) {
+        sweep_untouched(&out, sizeof out);
+        assert_int_equal(list.n, 0);
+    }
+    return s;
+}
+
+static void three_answers_take_none(void **state)
+{
+    (void)state;
+#define FIELDS(F)                                                                                  \
+    F(form.front_load_kg)                                                                          \
+    F(form.rear_load_kg)                                                                           \
+    F(form.front_road_gauge_pa.v)                                                                  \
+    F(form.rear_road_gauge_pa.v)
+    SWEEP_FIELDS(FIELDS);
+#undef FIELDS
+    form = (struct quick_form){.tyre = "265/70R17",
+                               .front_load_kg = 1300.0,
+                               .rear_load_kg = 1500.0,
+                               .front_road_gauge_pa = maybe_of(36.0 * PSI),
+                               .rear_road_gauge_pa = maybe_of(40.0 * PSI)};
+    SWEEP(three_answers);
 }
 
 int main(int argc, char **argv)
@@ -217,6 +320,9 @@ int main(int argc, char **argv)
         cmocka_unit_test(advice_takes_none),
         cmocka_unit_test(refill_takes_none),
         cmocka_unit_test(letting_down_takes_none),
+        cmocka_unit_test(formulas_take_none),
+        cmocka_unit_test(no_cap_is_never_told_of_no_number),
+        cmocka_unit_test(three_answers_take_none),
     };
     return check_run("nonfinite", tests, sizeof tests / sizeof tests[0], argc, argv);
 }
