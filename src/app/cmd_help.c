@@ -44,9 +44,13 @@ static void put_cautions(struct text *out)
     for (int level = CAUTION_DANGER; level >= CAUTION_NOTE; level--) {
         for (int i = 0; i < CAUTION_COUNT; i++) {
             enum caution_code code = (enum caution_code)i;
+            char words[240];
+            struct text when = text_over(words, sizeof words);
             if (caution_level_of(code) == (enum caution_level)level) {
                 wrap_put(out, HELP_LEVEL_COLUMN, caution_level_name((enum caution_level)level),
                          caution_text(code));
+                text_put(&when, "When: %s.", caution_when(code));
+                wrap_put(out, HELP_LEVEL_COLUMN, "", words);
             }
         }
     }

@@ -8,9 +8,6 @@
 #define PT_PER_INCH 72.0
 #define PT_PER_MM   (72.0 / 25.4)
 
-/* Printable margin: home printers leave about 4 mm [practice]. */
-#define MARGIN_PT   12.0
-
 // clang-format off
 static const struct card_format FORMATS[CARD_SIZE_COUNT] = {
     [CARD_3X5]     = {"3x5", 5.0 * PT_PER_INCH, 3.0 * PT_PER_INCH, 46, 15, 4, 0, false, false},
@@ -346,10 +343,10 @@ static double lay_out(const struct card_content *content, const struct card_form
                  .small = CARD_TEXT_MIN_PT},
         .extra_pt = fit.extra_pt,
         .brief = fit.brief,
-        .x_pt = MARGIN_PT,
-        .y_pt = MARGIN_PT,
-        .width_pt = format->width_pt - 2.0 * MARGIN_PT,
-        .bottom_pt = format->height_pt - MARGIN_PT,
+        .x_pt = CARD_MARGIN_PT,
+        .y_pt = CARD_MARGIN_PT,
+        .width_pt = format->width_pt - 2.0 * CARD_MARGIN_PT,
+        .bottom_pt = format->height_pt - CARD_MARGIN_PT,
     };
     card_page_start(page, format->width_pt, format->height_pt);
     put_top(&l);

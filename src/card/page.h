@@ -13,6 +13,7 @@
 enum { CARD_BOXES = 420, CARD_BOX_TEXT_MAX = 240, CARD_PROBLEM = 240 };
 
 #define CARD_TEXT_MIN_PT 7.0 /* pt, the smallest text on any card: legible by torch [practice] */
+#define CARD_MARGIN_PT   12.0 /* pt, kept free all round: home printers leave about 4 mm [practice] */
 
 enum card_box_kind { CARD_BOX_TEXT, CARD_BOX_LINE, CARD_BOX_FRAME };
 

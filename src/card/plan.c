@@ -4,8 +4,6 @@
 #include "base/text.h"
 #include "card/layout.h"
 
-#define MARGIN_PT 12.0
-
 /* ---- corner plan: the truck from above, FRONT at the top, left on the left ---- */
 
 struct plan {
@@ -248,10 +246,10 @@ enum status card_layout_log(const struct card_content *content, enum card_size s
     }
     card_page_start(page, f->width_pt, f->height_pt);
     struct grid g = {.page = page,
-                     .top_pt = MARGIN_PT + 14.0,
-                     .bottom_pt = f->height_pt - MARGIN_PT,
-                     .left_pt = MARGIN_PT,
-                     .right_pt = f->width_pt - MARGIN_PT,
+                     .top_pt = CARD_MARGIN_PT + 14.0,
+                     .bottom_pt = f->height_pt - CARD_MARGIN_PT,
+                     .left_pt = CARD_MARGIN_PT,
+                     .right_pt = f->width_pt - CARD_MARGIN_PT,
                      .initials_pt = 24.0};
     g.corner_left_pt = g.left_pt + place_pt + when_pt;
     g.corner_pt = (g.right_pt - g.initials_pt - g.corner_left_pt) / content->n_corner;

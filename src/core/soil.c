@@ -141,19 +141,9 @@ static double maclaurin_area(const struct soil_wheel *w)
     return pow(w->width_m * w->diameter_m, 0.8) * pow(w->deflection_m, 0.4);
 }
 
-double soil_maclaurin_number(const struct soil_wheel *w, double strength_pa)
-{
-    return wheel_fits(w, strength_pa) ? strength_pa * maclaurin_area(w) / w->load_n : (double)NAN;
-}
-
 double soil_maclaurin_strength(const struct soil_wheel *w, double nm_1)
 {
     return wheel_fits(w, nm_1) ? nm_1 * w->load_n / maclaurin_area(w) : (double)NAN;
-}
-
-double soil_maclaurin_pull(double nm_1)
-{
-    return 0.8 - 3.2 / (nm_1 + 1.91);
 }
 
 /* ---- sand ---- */

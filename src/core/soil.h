@@ -104,20 +104,12 @@ double soil_brixius_net(double bn_1, double slip_1);
  *   src  as soil_brixius_net */
 double soil_brixius_limit(double slip_1);
 
-/* soil_maclaurin_number - Nm, and soil_maclaurin_strength its inverse.
- *   in   w, strength_pa; nm_1
- *   ret  number; strength, Pa
+/* soil_maclaurin_strength - the strength that gives a wheel its Nm.
+ *   in   w, nm_1
+ *   ret  Pa
  *   how  docs/theory.md D7
  *   src  Maclaurin 1990 by Saarilahti 2002 [second-hand] */
-double soil_maclaurin_number(const struct soil_wheel *w, double strength_pa);
 double soil_maclaurin_strength(const struct soil_wheel *w, double nm_1);
-
-/* soil_maclaurin_pull - pull / load; zero at SOIL_MACLAURIN_1.
- *   in   nm_1 > 0
- *   ret  pull / load
- *   how  docs/theory.md D7
- *   src  Maclaurin 1990 [memory] */
-double soil_maclaurin_pull(double nm_1);
 
 /* soil_sand_number - Ns from the average cone index of the top 6 in, and soil_sand_strength its
  * inverse.
