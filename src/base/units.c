@@ -54,6 +54,9 @@ static const struct unit_row UNITS[] = {
     {Q_STIFFNESS,   "N/mm",  1000.0, 0},
     {Q_FORCE,       "N",     1.0, 0},
     {Q_FORCE,       "kN",    1000.0, 0},
+    {Q_STRENGTH,    "psi",   UNITS_PA_PER_PSI, 0},
+    {Q_STRENGTH,    "bar",   UNITS_PA_PER_BAR, 0},
+    {Q_STRENGTH,    "kPa",   1000.0, 0},
 };
 
 /* How each quantity is shown: unit and decimals (pressure by system, below). */
@@ -66,6 +69,7 @@ static const struct { const char *symbol; int decimals; } SHOWN[QUANTITY_COUNT] 
     [Q_POWER]       = {"kW", 0},   [Q_VOLUME]      = {"L", 0},
     [Q_AREA]        = {"cm2", 0},  [Q_DENSITY]     = {"kg/m3", 0},
     [Q_STIFFNESS]   = {"N/mm", 0}, [Q_FORCE]       = {"N", 0},
+    [Q_STRENGTH]    = {"kPa", 0},
 };
 // clang-format on
 
@@ -169,7 +173,9 @@ double units_in(double si, enum quantity q, const char *unit)
 const char *units_symbol(enum quantity q, enum unit_system u)
 {
     static const char *const pressure[] = {"psi", "bar", "kPa"};
-    return q == Q_PRESSURE ? pressure[u] : SHOWN[q].symbol;
+    return q == Q_PRESSURE                     ? pressure[u]
+           : q == Q_STRENGTH && u == UNITS_PSI ? pressure[u]
+                                               : SHOWN[q].symbol;
 }
 
 void units_put_bare(struct text *out, double si, enum quantity q, enum unit_system u, int more)

@@ -15,7 +15,7 @@
 #define UNITS_K_AT_0C     273.15            /* K, definition */
 
 /* What a number measures. SI: Pa (gauge), kg, m, s, K, m/s, m3/s, 1 (share), rad, W, m3, m2,
- * kg/m3, N/m, N. */
+ * kg/m3, N/m, N, Pa. */
 enum quantity {
     Q_NUMBER, /* pure number, no unit */
     Q_PRESSURE,
@@ -33,6 +33,7 @@ enum quantity {
     Q_DENSITY,
     Q_STIFFNESS,
     Q_FORCE,
+    Q_STRENGTH, /* of soil: a pressure, spoken of in psi or kPa, never in bar */
     QUANTITY_COUNT
 };
 

@@ -51,14 +51,14 @@
     W(V_STANDARD, "v_std", "standard-derived speed", "C7", "highest speed with bonus >= W/cap - 1", ANNEX8, Q_SPEED) \
     W(AMBIENT, "pa", "ambient pressure", "A10", "standard atmosphere at the height", GAS, Q_PRESSURE) \
     W(V_CAP, "v_cap", "speed cap", "C7", "min(cap of the ground, v_d, v_Rb of all corners)", PRACTICE, Q_SPEED) \
-    W(STRENGTH, "CI", "strength of the ground", "D8", "cone index; RCI of fine soil", GROUND, Q_PRESSURE) \
-    W(NEED_ROAD, "CI_road", "strength needed at road pressure", "", "", GROUND, Q_PRESSURE) \
-    W(NEED, "CI_need", "strength needed at the pressure", "", "", GROUND, Q_PRESSURE) \
+    W(STRENGTH, "CI", "strength of the ground", "D8", "cone index; RCI of fine soil", GROUND, Q_STRENGTH) \
+    W(NEED_ROAD, "CI_road", "strength needed at road pressure", "", "", GROUND, Q_STRENGTH) \
+    W(NEED, "CI_need", "strength needed at the pressure", "", "", GROUND, Q_STRENGTH) \
     W(GAIN, "gain", "of needed strength", "D18", "1 - CI_need/CI_road", STATICS, Q_SHARE) \
     W(MASS, "m_eq", "mass to unload at road pressure for the same", "D19", "one factor on all axle loads at the road deflection", STATICS, Q_MASS) \
-    W(FIFTY, "VCI50", "strength for fifty passes", "D4", "28.23 + 0.43 MI - 92.67/(MI + 3.67)", VCI50, Q_PRESSURE) \
-    W(MMP_ROAD, "MMP_road", "mean maximum pressure at road pressure", "D15", "as MMP", ROWLAND, Q_PRESSURE) \
-    W(MMP, "MMP", "mean maximum pressure, worst axle", "D15", "K W g/(b^0.85 OD^1.15 sqrt(d/SH))", ROWLAND, Q_PRESSURE) \
+    W(FIFTY, "VCI50", "strength for fifty passes", "D4", "28.23 + 0.43 MI - 92.67/(MI + 3.67)", VCI50, Q_STRENGTH) \
+    W(MMP_ROAD, "MMP_road", "mean maximum pressure at road pressure", "D15", "as MMP", ROWLAND, Q_STRENGTH) \
+    W(MMP, "MMP", "mean maximum pressure, worst axle", "D15", "K W g/(b^0.85 OD^1.15 sqrt(d/SH))", ROWLAND, Q_STRENGTH) \
     W(PULL, "pull", "pull left over load", "D17", "(driven pull - resistance)/W - sin(slope) - 0.05", PULL, Q_NUMBER) \
     W(SINKAGE, "z", "sinkage in the snow", "D13", "CRREL shallow snow", SNOW, Q_LENGTH) \
     W(TRACTION, "T/W", "traction over driven load", "D12", "CRREL shallow snow", SNOW, Q_NUMBER)

@@ -42,7 +42,9 @@ const char *standing_name(enum standing s)
 /* Where a whole unit would hide what the number does. */
 static int more_decimals(enum quantity q)
 {
-    return q == Q_PRESSURE || q == Q_LENGTH || q == Q_SHARE || q == Q_TEMPERATURE ? 1 : 0;
+    return q == Q_PRESSURE || q == Q_STRENGTH || q == Q_LENGTH || q == Q_SHARE || q == Q_TEMPERATURE
+               ? 1
+               : 0;
 }
 
 static void put_value(struct text *t, double si, enum quantity q, enum unit_system u)

@@ -197,7 +197,7 @@ static const struct schema_row ROWS[] = {
      "dune sand", "the ground in words", AT(ground, title)},
     {SECTION_GROUND, "kind", TYPE_WORD, Q_NUMBER, NULL, NULL, "firm|sand|fine|snow|ice",
      NEED_REQUIRED, NULL, "sand", "picks the method of flotation", AT(ground, kind)},
-    {SECTION_GROUND, "strength", TYPE_MAYBE, Q_PRESSURE, "1 psi", "1000 psi", NULL, NEED_MOSTLY,
+    {SECTION_GROUND, "strength", TYPE_MAYBE, Q_STRENGTH, "1 psi", "1000 psi", NULL, NEED_MOSTLY,
      NULL, "32 psi", "cone index, rating cone index of fine ground; not for firm ground and snow", AT(ground, strength_pa)},
     {SECTION_GROUND, "density", TYPE_MAYBE, Q_DENSITY, "50 kg/m3", "917 kg/m3", NULL, NEED_OPTIONAL,
      NULL, "200 kg/m3", "of snow", AT(ground, snow_density_kg_m3)},

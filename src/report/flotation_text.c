@@ -26,10 +26,9 @@ static const char *method_words(enum flotation_method m)
     return "none";
 }
 
-/* Soil is spoken of in psi or kPa, never in bar. */
 static void put_strength(struct text *t, double pa, enum unit_system u)
 {
-    units_put(t, pa, Q_PRESSURE, u == UNITS_BAR ? UNITS_KPA : u, 0);
+    units_put(t, pa, Q_STRENGTH, u, 0);
 }
 
 static const char *strength_name(const struct ground *g)

@@ -74,7 +74,7 @@ const char *cold_bare(const struct model *m, char buf[32], double p_gauge_pa)
 
 const char *strength_text(char buf[32], double si, enum unit_system u)
 {
-    return pressure_text(buf, si, u == UNITS_PSI ? UNITS_PSI : UNITS_KPA);
+    return quantity_text(buf, si, Q_STRENGTH, u);
 }
 
 /* "sand needs 31, has 32 psi CI: uncertain" */
@@ -88,7 +88,7 @@ static void put_flotation(const struct advice *a, enum unit_system u, struct tex
     text_put(out, "%s ", kinds[a->ground.kind]);
     if (fl->needed_target_pa.is && fl->strength_pa.is) {
         text_put(out, "needs ");
-        units_put_bare(out, fl->needed_target_pa.v, Q_PRESSURE, u == UNITS_PSI ? u : UNITS_KPA, 0);
+        units_put_bare(out, fl->needed_target_pa.v, Q_STRENGTH, u, 0);
         text_put(out, ", has %s CI: ", strength_text(have, fl->strength_pa.v, u));
     }
     text_put(out, "%s", passes_name(fl->passes));

@@ -14,6 +14,12 @@ t advise-bar 0 advise flatbed-cabin --ground dune-sand --units bar
 t advise-ice 0 advise light-wagon --ground packed-snow --set rear.left_share=58%
 t advise-json 0 advise flatbed-cabin --ground dune-sand --json
 t advise-working 0 advise light-wagon --ground bog --working
+
+# soil is spoken of in kPa beside a gauge in bar
+holds working-kpa "CI = 220.6 kPa, strength of the ground" \
+    advise flatbed-cabin --ground dune-sand --units bar --working
+holds working-mmp "MMP = 275.6 kPa, mean maximum pressure, worst axle" \
+    advise flatbed-cabin --ground dune-sand --units bar --working
 t advise-quick 0 advise --tyre "35x12.50R17LT 121 E" --front 1950kg --rear 2350kg \
     --road front=38psi,rear=48psi --ground dune-sand
 t advise-quick-assumed 0 advise --tyre 265/70R17 --front 1300kg --rear 1500kg --ground dry-sand

@@ -83,6 +83,20 @@ static void numbers_are_cut_off_a_text(void **state)
     CHECK_CLOSE(v, -2000, 0, 0, "untouched on error");
 }
 
+static void soil_is_never_spoken_of_in_bar(void **state)
+{
+    (void)state;
+    static const char *const want[] = {"32 psi", "221 kPa", "221 kPa"};
+    double si = 0;
+    CHECK_STATUS(units_parse("32 psi", Q_STRENGTH, &si), STATUS_OK);
+    for (int u = UNITS_PSI; u <= UNITS_KPA; u++) {
+        char buf[32];
+        struct text t = text_over(buf, sizeof buf);
+        units_put(&t, si, Q_STRENGTH, (enum unit_system)u, 0); /* 32 x 6.894757 = 220.63 */
+        assert_string_equal(buf, want[u]);
+    }
+}
+
 static void zero_has_no_sign(void **state)
 {
     (void)state;
@@ -148,6 +162,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(units_refuse_the_rest),
         cmocka_unit_test(edits_are_counted),
         cmocka_unit_test(numbers_are_cut_off_a_text),
+        cmocka_unit_test(soil_is_never_spoken_of_in_bar),
         cmocka_unit_test(zero_has_no_sign),
         cmocka_unit_test(days_there_are_and_are_not),
         cmocka_unit_test(gauge_step_rounds_up),
