@@ -102,18 +102,25 @@ static void pass(const struct plan *p, const struct unknowns *u, double running_
     }
 }
 
-/* The gauge shows less than settled while the air is cold. */
+/* The gauge shows less than settled while the air is cold. Steady, m R T = h A dT with h as the root
+ * of the third order of dT p^2, so dT goes with m^(3/4) p^(-1/2), and so do the times of model F4:
+ * scaled from the plan's figures at the target. */
 static double shows(const struct plan *p, const struct unknowns *u, int i,
                     const struct deflating *d)
 {
     const struct line_vessel *v = &p->line.vessel[i];
-    double pa = p->s->in.ambient_abs_pa, slope = 0;
+    double pa = p->s->in.ambient_abs_pa, at = d->target_gauge_pa + pa, slope = 0;
     double cp = element_conductance(v->area_m2 * u->area_1[i], p->line.temp_k);
     double m = element_flow(cp, v->b_1, d->p_gauge_pa + pa, pa, &slope);
-    if (d->on_s <= 0 || m <= 0) {
+    if (d->on_s <= 0 || m <= 0 || p->flow_kg_s[i] <= 0) {
         return d->p_gauge_pa;
     }
-    return d->p_gauge_pa + member_over_read(p, u, i, d->p_gauge_pa + pa, -m, d->on_s, d->off_s);
+    double flow = m / p->flow_kg_s[i], rho = (d->p_gauge_pa + pa) / at;
+    double cold = u->over_1 * p->over_si[i] * p->flow_kg_s[i] * at *
+                  sqrt(sqrt(flow * flow * flow)) * sqrt(rho);
+    double tau_s = u->over_1 * p->creep_s[i] * sqrt(rho) / sqrt(sqrt(flow));
+    double left = 1 + d->off_s / (3 * tau_s);
+    return d->p_gauge_pa - cold * (1 - exp(-d->on_s / tau_s)) / (left * left * left);
 }
 
 static void answer(const struct plan *p, const struct unknowns *u, int spans, int *next,

@@ -9,6 +9,8 @@
 
 #define GAUGE_NOISE_1  0.3   /* of a step, beside rounding; reference text, section 8.3 */
 #define STAMP_S        1.5   /* s, when a button was pressed; own judgement */
+#define STAMP_DOWN_S   2.0   /* s, the same: corners read after one stop all err alike; own study */
+#define DOWN_COLD_1    0.92  /* cold air leaves slower, and stretch gives work back: energy runs */
 #define MODEL_1        0.007 /* of the rise so far: 1-2 % that the model is off */
 #define DROP_1         0.08  /* of the drop from line to tyre: hose ends and chucks differ */
 #define SHARED_START_1 0.5   /* of the start reading's error is the gauge's own */
@@ -256,7 +258,7 @@ static void heat_of(struct plan *p)
             double slope = 0;
             q = element_flow(element_conductance(k->area_m2, t), k->b_1, at, pa, &slope);
         }
-        double dt = heat_excess(at, v, t, q, p->s->up ? 1 : 0);
+        double dt = heat_excess(at, v, t, q, p->s->up ? 1 : 0) * (p->s->up ? 1 : DOWN_COLD_1);
         double over = p->s->up ? heat_over_read(at, v, t, q) : at / t * dt;
         double r = v / HEAT_WALL_M3, wall_m2 = HEAT_WALL_M2 * cbrt(r * r);
         double loss = HEAT_WALL_FACTOR_1 * heat_wall_coefficient(dt, at, t) * wall_m2;
@@ -302,7 +304,7 @@ static void push(struct plan *p, const struct session_reading *r, unsigned at)
     double rise = fabs(r->p_gauge_pa - start / fmax(n, 1));
     double noise = GAUGE_NOISE_1 * step, model = MODEL_1 * rise;
     model = r->flowing && p->s->up ? hypot(model, DROP_1 * p->middle_drop_pa) : model;
-    double stamp = STAMP_S * rise / fmax(r->running_s, 10);
+    double stamp = (p->s->up ? STAMP_S : STAMP_DOWN_S) * rise / fmax(r->running_s, 10);
     p->obs[p->n_obs++] =
         (struct observation){.span = r->span,
                              .at = at,
@@ -323,6 +325,10 @@ static void observe(struct plan *p, const struct session_reading *r)
     unsigned at = plan_dense(p, r->corners), open = open_at(p, r);
     bool several = (at & (at - 1)) != 0;
     bool line = p->s->up && (r->flowing || (several && p->s->hookup == HOOKUP_LINKED));
+    if (!p->s->up) { /* tyres apart: the gauge was on one of them, as good as the first */
+        at = at & open ? at & open : at;
+        at &= ~(at - 1);
+    }
     if (line) {
         push(p, r, at & open ? at & open : at);
         return;

@@ -19,6 +19,10 @@
  * the tails take in a leak, a kinked hose, a chuck half on. */
 #define OWN_VOLUME_1    0.02
 #define OWN_CORE_1      0.07
+/* Letting down, no line evens corners out: a pin half pressed or a dirty core shows in full, and
+ * is more common than the tails have it. Beyond this many standard normals they are stretched. */
+#define OWN_ODD_1       2.6
+#define OWN_CORE_MOST_1 2.5 /* log */
 /* Labels flatter: hot days, thin cables and tired machines only ever take away. */
 #define RATIO_BELOW_1   1.5
 #define RATIO_ABOVE_1   0.85
@@ -88,6 +92,13 @@ static void common_areas(const struct plan *p, const double z[], double area_1[2
     }
 }
 
+/* log of a corner's core against its mates'. */
+static double own_core(const struct plan *p, double z)
+{
+    double x = OWN_CORE_1 * heavy(p->f, z), odd = p->s->up ? 0 : z / OWN_ODD_1;
+    return num_clamp(x * (1 + pow(odd, 6)), -OWN_CORE_MOST_1, OWN_CORE_MOST_1);
+}
+
 void unknowns_of(const struct plan *p, const double z[], struct unknowns *u)
 {
     const struct forecast_prior *prior = &p->f->prior;
@@ -102,8 +113,7 @@ void unknowns_of(const struct plan *p, const double z[], struct unknowns *u)
     u->pace_1 = z[Z_PACE];
     for (int i = 0; i < p->n; i++) {
         u->volume_1[i] = volume * exp(OWN_VOLUME_1 * heavy(p->f, z[Z_OWN(i, Z_OWN_VOLUME)]));
-        u->area_1[i] =
-            area_1[plan_core(p, i)] * exp(OWN_CORE_1 * heavy(p->f, z[Z_OWN(i, Z_OWN_CORE)]));
+        u->area_1[i] = area_1[plan_core(p, i)] * exp(own_core(p, z[Z_OWN(i, Z_OWN_CORE)]));
         u->start_gauge_pa[i] = p->s->start_gauge_pa[p->corner_of[i]] +
                                p->shared_start_pa * z[Z_START] +
                                p->own_start_pa[i] * z[Z_OWN(i, Z_OWN_START)];
