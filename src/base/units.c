@@ -69,7 +69,7 @@ static const struct { const char *symbol; int decimals; } SHOWN[QUANTITY_COUNT] 
     [Q_POWER]       = {"kW", 0},   [Q_VOLUME]      = {"L", 0},
     [Q_AREA]        = {"cm2", 0},  [Q_DENSITY]     = {"kg/m3", 0},
     [Q_STIFFNESS]   = {"N/mm", 0}, [Q_FORCE]       = {"N", 0},
-    [Q_STRENGTH]    = {"kPa", 0},
+    [Q_COUNT]       = {"", 0},     [Q_STRENGTH]    = {"kPa", 0},
 };
 // clang-format on
 

@@ -33,6 +33,7 @@ enum quantity {
     Q_DENSITY,
     Q_STIFFNESS,
     Q_FORCE,
+    Q_COUNT,    /* how many: shown whole, never read */
     Q_STRENGTH, /* of soil: a pressure, spoken of in psi or kPa, never in bar */
     QUANTITY_COUNT
 };

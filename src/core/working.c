@@ -1,6 +1,9 @@
 #include "core/working.h"
 
+#include <math.h>
 #include <string.h>
+
+#define SMALL_M2 1e-4
 
 enum { LINE = 640, HANG = 4 };
 
@@ -47,8 +50,13 @@ static int more_decimals(enum quantity q)
                : 0;
 }
 
+/* A valve's area is lost in the unit of a tyre's print. */
 static void put_value(struct text *t, double si, enum quantity q, enum unit_system u)
 {
+    if (q == Q_AREA && fabs(si) < SMALL_M2) {
+        text_put(t, "%.2f mm2", units_in(si, q, "mm2"));
+        return;
+    }
     units_put(t, si, q, u, more_decimals(q));
 }
 

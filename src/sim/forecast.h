@@ -24,6 +24,7 @@
 
 enum {
     FORECAST_MEMBERS = 1024, /* the most, and what the clock uses */
+    FORECAST_SEEN = 24,      /* latest numbers read that are told beside what was expected */
     FORECAST_FEW = 64,       /* equally likely members kept for forecast_tick */
     FORECAST_COMMON = 8,     /* unknowns that all corners share */
     FORECAST_OWN = 3,        /* unknowns of each corner */
@@ -90,6 +91,15 @@ struct forecast_corner {
     enum forecast_fit fit;
 };
 
+/* A number that was read, beside what the most probable machine and tyres would have shown. */
+struct forecast_seen {
+    double at_s;                             /* log time */
+    double read_gauge_pa, expected_gauge_pa; /* true gauge */
+    double residual_1;                       /* read less expected, in standard errors */
+    unsigned corners;                        /* it speaks for: their mean, or their line */
+    bool flowing;
+};
+
 struct forecast_out {
     struct forecast_time finish; /* of the last corner, running time */
     struct forecast_time finish_wall;
@@ -103,6 +113,8 @@ struct forecast_out {
     int readings;         /* used: not undone, after the first air */
     int rounds;           /* of resampling beyond the first */
     double effective_1;   /* effective number of members */
+    int n_seen;
+    struct forecast_seen seen[FORECAST_SEEN];
     struct forecast_corner corner[REFILL_CORNERS];
 };
 

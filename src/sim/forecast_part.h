@@ -36,6 +36,7 @@ struct observation {
     int span;    /* of the session: it ends at the reading */
     unsigned at; /* dense corners whose mean was read; or the line, when flowing */
     bool flowing;
+    double at_s; /* log time */
     double p_gauge_pa;
     double sigma_pa; /* of gauge, clock and model; the rounding comes on top */
     double half_pa;  /* half a step of the gauge */
@@ -227,6 +228,7 @@ struct cloud {
 /* What a search ended with. */
 struct found {
     double z_1[FORECAST_UNKNOWNS];
+    double expected_pa[PART_OBS];
     double residual_1[PART_OBS];     /* reading less expected, in standard errors */
     double unlike_1[REFILL_CORNERS]; /* how unlike its mates a corner must be, in standard errors:
                                         negative when it fills too slowly */

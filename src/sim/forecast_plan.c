@@ -309,6 +309,7 @@ static void push(struct plan *p, const struct session_reading *r, unsigned at)
         (struct observation){.span = r->span,
                              .at = at,
                              .flowing = r->flowing && p->s->up,
+                             .at_s = r->at_s,
                              .p_gauge_pa = r->p_gauge_pa,
                              .sigma_pa = sqrt(noise * noise + model * model + stamp * stamp),
                              .half_pa = 0.5 * step};

@@ -83,11 +83,29 @@ static struct forecast_time exactly(double s)
     return (struct forecast_time){s, s, s, s, s};
 }
 
+static void report_seen(const struct plan *p, const struct found *found, struct forecast_out *out)
+{
+    int first = p->n_obs > FORECAST_SEEN ? p->n_obs - FORECAST_SEEN : 0;
+    for (int k = first; k < p->n_obs; k++) {
+        struct forecast_seen *seen = &out->seen[out->n_seen++];
+        const struct observation *o = &p->obs[k];
+        seen->at_s = o->at_s;
+        seen->read_gauge_pa = o->p_gauge_pa;
+        seen->expected_gauge_pa = found->expected_pa[k];
+        seen->residual_1 = found->residual_1[k];
+        seen->flowing = o->flowing;
+        for (int i = 0; i < p->n; i++) {
+            seen->corners |= o->at >> i & 1u ? 1u << p->corner_of[i] : 0u;
+        }
+    }
+}
+
 /* A corner is out of step when its own readings are missed, or met only by making it unlike its
  * mates. */
 void report_fit(const struct plan *p, const struct found *found, struct forecast_out *out)
 {
     double squares = 0, worst = 0;
+    report_seen(p, found, out);
     for (int k = 0; k < p->n_obs; k++) {
         unsigned at = p->obs[k].at;
         double r = found->residual_1[k];

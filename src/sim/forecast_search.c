@@ -185,6 +185,7 @@ static enum status settle(const struct misfit *m, struct found *found, struct cl
 {
     const struct plan *p = m->p;
     for (int k = 0; k < p->n_obs; k++) {
+        found->expected_pa[k] = m->expected_pa[k];
         found->residual_1[k] = (p->obs[k].p_gauge_pa - m->expected_pa[k]) / error_pa(&p->obs[k]);
     }
     for (int d = 0; d < p->dims; d++) {

@@ -16,16 +16,22 @@ const char *clock_minutes(char buf[32], double time_s)
     return buf;
 }
 
-/* Down through its own valve; false: not to be computed. */
-static bool down_of(const struct session *s, int i, struct down_result *r)
+bool clock_down_of(const struct session *s, int i, struct down_corner *d, struct down_result *r)
 {
     const struct refill_in *in = &s->in;
     const struct refill_corner_in *c = &in->corner[i];
     if (!c->present || c->tyres < 1)
         return false;
-    struct down_corner d = {c->volume_m3 / c->tyres, s->start_gauge_pa[i], c->target_gauge_pa,
-                            in->ambient_abs_pa,      in->tyre_temp_k,      in->air.gauge_offset_pa};
-    return down_compute(&d, r) >= STATUS_OK;
+    *d = (struct down_corner){c->volume_m3 / c->tyres, s->start_gauge_pa[i],
+                              c->target_gauge_pa,      in->ambient_abs_pa,
+                              in->tyre_temp_k,         in->air.gauge_offset_pa};
+    return down_compute(d, r) >= STATUS_OK;
+}
+
+static bool down_of(const struct session *s, int i, struct down_result *r)
+{
+    struct down_corner d;
+    return clock_down_of(s, i, &d, r);
 }
 
 static enum valve_state core_of(const struct session *s, int i)

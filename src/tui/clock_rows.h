@@ -2,9 +2,14 @@
 #ifndef SANDSHOE_TUI_CLOCK_ROWS_H
 #define SANDSHOE_TUI_CLOCK_ROWS_H
 
+#include "sim/down.h"
+#include "sim/session.h"
 #include "tui/frame.h"
 
 struct model;
+
+/* clock_down_of - a corner let down through its own valve; false: not to be computed. */
+bool clock_down_of(const struct session *s, int i, struct down_corner *d, struct down_result *r);
 
 /* clock_minutes - "4:05" into buf[32]; returns buf. */
 const char *clock_minutes(char buf[32], double time_s);

@@ -5,7 +5,9 @@
 #include <string.h>
 
 #include "core/advice_working.h"
+#include "sim/forecast_working.h"
 #include "sim/refill_working.h"
+#include "tui/clock_rows.h"
 #include "tui/model.h"
 
 /* a row of the whole rig, or of the axle or one of its corners */
@@ -16,14 +18,36 @@ static bool concerns(const struct working_row *row, enum axle_id x)
            (strncmp(row->where, axle_name(x), n) == 0 && strchr("-", row->where[n]) != NULL);
 }
 
+/* The forecast's; until there is one, the plan's. */
+static void clock_rows(const struct clock_job *j, struct working *w)
+{
+    if (j->known) {
+        forecast_working(&j->forecast, &j->session, &j->out, w);
+        return;
+    }
+    for (int i = 0; i < REFILL_CORNERS; i++) {
+        struct down_corner d;
+        struct down_result r;
+        if (clock_down_of(&j->session, i, &d, &r))
+            down_working(&d, &r,
+                         corner_name((enum axle_id)(i / SIDE_COUNT), (enum side)(i % SIDE_COUNT)),
+                         w);
+    }
+}
+
 void working_fill(struct model *m)
 {
     struct working *w = &m->working;
+    bool clock = m->before == SCREEN_CLOCK, up = m->at.clock.job.session.up;
     int kept = 0;
     w->n = 0;
+    if (clock && (m->at.clock.job.known || !up)) {
+        clock_rows(&m->at.clock.job, w);
+        return;
+    }
     if (m->results.status < STATUS_OK)
         return;
-    if (m->before == SCREEN_HOOKUPS && m->results.refill.status >= STATUS_OK) {
+    if ((clock || m->before == SCREEN_HOOKUPS) && m->results.refill.status >= STATUS_OK) {
         refill_working(&m->results.refill.in, &m->results.refill.out, w);
         return;
     }

@@ -8,6 +8,7 @@
 #include "base/units.h"
 #include "sim/down.h"
 #include "sim/forecast_part.h"
+#include "sim/forecast_working.h"
 #include "sim/hookup.h"
 #include "support/energy.h"
 
@@ -127,6 +128,79 @@ static void an_undo_is_a_shorter_list(void **state)
     CHECK_CLOSE(undone.finish.p05_s, never.finish.p05_s, 1e-9, 0, "the same list");
     CHECK_CLOSE(undone.finish.p95_s, never.finish.p95_s, 1e-9, 0, "the same list");
     assert_int_equal(undone.readings, 1);
+}
+
+/* what was read stands beside what was expected; an undone reading does not */
+static void readings_are_told_with_what_was_expected(void **state)
+{
+    (void)state;
+    BEGIN(HOOKUP_LINKED, "0 read all 15 psi settled", "0 air on", "60 air off",
+          "70 read all 19 psi settled", "80 read all 31 psi settled", "80 undo", "85 air on",
+          "120 read all 24 psi flowing");
+    struct forecast_out out = look();
+    assert_int_equal(out.n_seen, 2);
+    const struct forecast_seen *a = &out.seen[0], *b = &out.seen[1];
+    CHECK_CLOSE(a->read_gauge_pa, 19 * PSI, 1e-6, 0, "as told");
+    CHECK_CLOSE(a->at_s, 70, 1e-9, 0, "as told");
+    CHECK_CLOSE(b->at_s, 120, 1e-9, 0, "as told");
+    assert_true(!a->flowing && b->flowing);
+    assert_int_equal(a->corners, s.present);
+    for (int k = 0; k < out.n_seen; k++) {
+        const struct forecast_seen *o = &out.seen[k];
+        CHECK_CLOSE(o->expected_gauge_pa, o->read_gauge_pa, 3 * PSI, 0, "a plausible machine");
+        double off_pa = o->read_gauge_pa - o->expected_gauge_pa;
+        assert_true(off_pa * o->residual_1 >= 0);
+        /* no less than rounding and gauge: 0.42 psi, docs/theory F3 */
+        assert_true(fabs(off_pa) >= 0.41 * PSI * fabs(o->residual_1));
+    }
+    BEGIN(HOOKUP_SINGLE, "0 read all 15 psi settled", "0 air on");
+    for (int k = 0; k < 30; k++) {
+        char line[60];
+        struct text t = text_over(line, sizeof line);
+        text_put(&t, "%d read front-left 17 psi settled", 30 + k);
+        tell(line);
+    }
+    out = look();
+    assert_int_equal(out.n_seen, FORECAST_SEEN);
+    CHECK_CLOSE(out.seen[FORECAST_SEEN - 1].at_s, 59, 1e-9, 0, "the latest are kept");
+    assert_int_equal(out.seen[0].corners, LOG_CORNER_BIT(AXLE_FRONT, SIDE_LEFT));
+}
+
+static const struct working_row *row_of(const struct working *w, const char *symbol)
+{
+    int i = 0;
+    while (i < w->n - 1 && strcmp(w->row[i].symbol, symbol) != 0) {
+        i++;
+    }
+    CHECK_TEXT(w->row[i].symbol, symbol);
+    return &w->row[i];
+}
+
+static void the_working_tells_what_it_stands_on(void **state)
+{
+    (void)state;
+    static struct working w;
+    BEGIN(HOOKUP_LINKED, "0 read all 15 psi settled", "0 air on", "60 air off",
+          "70 read all 19 psi settled", "75 air on");
+    s.in.air.gauge_offset_pa = 1 * PSI;
+    struct forecast_out out = look();
+    w.n = 0;
+    forecast_working(&f, &s, &out, &w);
+    CHECK_CLOSE(row_of(&w, "N")->si, 400, 0, 0, "as drawn");
+    CHECK_CLOSE(row_of(&w, "r0")->si, 1, 1e-12, 0, "the label");
+    CHECK_CLOSE(row_of(&w, "r")->si, out.delivery.p50_1, 0, 0, "the forecast's own");
+    CHECK_CLOSE(row_of(&w, "n")->si, 1, 0, 0, "one reading");
+    CHECK_CLOSE(row_of(&w, "p")->si, 20 * PSI, 1e-6, 0, "19 true and the gauge's own psi");
+    CHECK_TEXT(row_of(&w, "p")->where, "all");
+    BEGIN(HOOKUP_LINKED, "0 job down", "0 target all 15 psi", "0 read all 35 psi settled",
+          "0 air on");
+    out = look();
+    w.n = 0;
+    forecast_working(&f, &s, &out, &w);
+    for (int i = 0; i < w.n; i++) {
+        assert_true(w.row[i].symbol[0] != 'r'); /* no machine lets a tyre down */
+        assert_true(w.row[i].equation[0] == 'F' && w.row[i].source[0] != '\0');
+    }
 }
 
 static void drops_targets_and_pauses_count(void **state)
@@ -453,6 +527,8 @@ int main(int argc, char **argv)
         cmocka_unit_test(same_seed_same_answer_and_quantiles_in_order),
         cmocka_unit_test(readings_narrow_the_band_but_not_below_the_gauge),
         cmocka_unit_test(an_undo_is_a_shorter_list),
+        cmocka_unit_test(readings_are_told_with_what_was_expected),
+        cmocka_unit_test(the_working_tells_what_it_stands_on),
         cmocka_unit_test(drops_targets_and_pauses_count),
         cmocka_unit_test(pairs_and_single_go_one_after_the_other),
         cmocka_unit_test(a_trailer_comes_last_by_its_tail),
