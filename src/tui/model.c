@@ -248,8 +248,8 @@ static void back(struct model *m, bool asked_before)
     enum screen_id home = m->outing.has_rig ? SCREEN_CORNERS : SCREEN_QUESTIONS;
     if (m->screen == home || m->screen == SCREEN_QUESTIONS)
         leave(m, asked_before);
-    else
-        model_go(m, home);
+    else /* the working goes back to what it explains */
+        model_go(m, m->screen == SCREEN_WORKING ? m->before : home);
 }
 
 static void open_by(struct model *m, enum screen_id id)

@@ -341,6 +341,20 @@ static void a_core_may_be_out_of_one_corner(void **state)
     tui_end(t);
 }
 
+/* the working of a running job is left for the clock, not for the corners */
+static void the_working_leads_back_to_the_clock(void **state)
+{
+    (void)state;
+    struct tui_session *t = clock_session();
+    assert_shows(tui_script(t, CLOCK_MID "keys b\ntext\n"), "Air clock: what it stands on");
+    assert_shows(clock_frame(t), "r0 = 1.000, believed first, by the label alone");
+    assert_shows(tui_script(t, "keys q\ntext\n"), "AIR ON");
+    assert_int_equal(t->model.screen, SCREEN_CLOCK);
+    tui_script(t, "keys q\n");
+    assert_int_equal(t->model.screen, SCREEN_CORNERS);
+    tui_end(t);
+}
+
 /* lessons are forgotten by key, when confirmed */
 static void lessons_can_be_forgotten(void **state)
 {
@@ -378,6 +392,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(an_air_down_from_start_to_record),
         cmocka_unit_test(cores_are_in_the_record),
         cmocka_unit_test(a_core_may_be_out_of_one_corner),
+        cmocka_unit_test(the_working_leads_back_to_the_clock),
         cmocka_unit_test(lessons_can_be_forgotten),
     };
     return check_run("clock", tests, sizeof tests / sizeof *tests, argc, argv);
