@@ -10,7 +10,7 @@ for t in "$@"; do
     CHECK_VALIDATION=$tsv "$t" > /dev/null 2>&1 || { echo "validation: $t fails" >&2; exit 1; }
 done
 {
-    cat docs/validation.head.md docs/coverage.md 2>/dev/null || true
+    cat docs/validation.head.md docs/coverage.md docs/coverage-down.md 2>/dev/null || true
     LC_ALL=C sort -t "$(printf '\t')" -s -k1,1 "$tsv" | awk -F '\t' '
         $1 != topic {
             topic = $1
