@@ -165,6 +165,7 @@ void resume_anew(struct model *m)
     struct clock_job *j = &s->job;
     struct refill_in in = j->session.in;
     bool up = j->session.up;
+    unsigned core_out = j->session.core_out;
     enum hookup hookup = j->session.hookup;
     struct forecast_learned lesson;
     struct forecast_prior prior = j->prior;
@@ -178,6 +179,7 @@ void resume_anew(struct model *m)
     s->learned = true; /* half a refill is no lesson; what it told goes into the next record */
     clock_save(m);
     clock_job_prepare(j, &in, up, hookup);
+    j->session.core_out = core_out;
     j->prior = prior;
     s->learned = s->resumed = false;
     s->anew = s->down_asked = true;

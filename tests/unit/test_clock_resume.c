@@ -251,6 +251,29 @@ static void an_unknown_gap_begins_anew(void **state)
     tui_end(t);
 }
 
+/* cores that are out are out after a kill as well, gone on with or begun anew */
+static void cores_are_kept_over_a_kill(void **state)
+{
+    (void)state;
+    const unsigned left = LOG_CORNER_BIT(AXLE_FRONT, SIDE_LEFT);
+    for (int anew = 0; anew < 2; anew++) {
+        struct tui_session *t = clock_session();
+        tui_script(t, "keys a i a\ntype 38\nkeys Enter Space Enter Enter Enter\ntick 20\n");
+        assert_true(job(t)->session.air);
+        clock_restart(t);
+        assert_int_equal(t->model.editor, EDITOR_RESUME);
+        assert_shows(tui_script(t, anew ? "keys y r\ntext\n" : "keys y y\ntext\n"), "air down");
+        assert_int_equal(job(t)->begun, !anew);
+        assert_int_equal(job(t)->session.core_out & job(t)->session.present, left);
+        tui_script(t, "keys a\ntype 31\nkeys Enter\n");
+        clock_last_log(t, &found);
+        struct session s;
+        clock_replay(t, &found, &s);
+        assert_int_equal(s.core_out & s.present, left);
+        tui_end(t);
+    }
+}
+
 static void a_calendar_that_went_back_is_doubted(void **state)
 {
     (void)state;
@@ -308,6 +331,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(without_a_folder_it_goes_on_in_memory),
         cmocka_unit_test(the_gap_is_shown_and_asked_about),
         cmocka_unit_test(an_unknown_gap_begins_anew),
+        cmocka_unit_test(cores_are_kept_over_a_kill),
         cmocka_unit_test(a_calendar_that_went_back_is_doubted),
         cmocka_unit_test(with_air_off_only_the_clock_is_noted),
         cmocka_unit_test(a_record_left_is_closed_and_not_offered_again),
