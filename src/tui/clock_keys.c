@@ -34,13 +34,16 @@ static void drop(struct model *m, unsigned corners)
 {
     const struct session *s = &m->at.clock.job.session;
     double at_s = clock_now_s(m);
-    bool move = s->air && s->hookup != HOOKUP_LINKED && s->up;
+    bool last = s->up || (session_open(s) & ~corners) == 0; /* let down, each is shut by itself */
+    bool move = s->air && s->hookup != HOOKUP_LINKED && last;
     if (move && !clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_AIR}))
         return;
     if (!clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_DROP, .corners = corners}))
         return;
     if (move)
-        model_say(m, STYLE_NOTE, "Move the hose to the next, then Space.");
+        model_say(m, STYLE_NOTE,
+                  s->up ? "Move the hose to the next, then Space."
+                        : "Walk to the next; Space as you open it.");
 }
 
 void clock_heed(struct model *m)
@@ -122,9 +125,14 @@ void clock_reading(struct model *m)
     s->heeded &= ~e.corners;
     double early_s = clock_settle_left(&s->job, e.at_s);
     bool early = !e.flowing && early_s > 0 && (e.corners & s->job.stop_corners) != 0;
-    if (clock_commit(m, e) && early)
+    if (!clock_commit(m, e))
+        return;
+    bool lone = !s->job.session.up && s->job.session.first_air_s >= 0;
+    if (early)
         model_say(m, STYLE_CAUTION, "Taken %.0f s early: it may still read %s.", ceil(early_s),
                   s->job.session.up ? "high" : "low");
+    else if (lone && (e.corners & (e.corners - 1)) != 0)
+        model_say(m, STYLE_NOTE, "Taken for one of them: read each to narrow its band.");
 }
 
 static void new_target(struct model *m)

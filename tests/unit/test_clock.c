@@ -285,6 +285,35 @@ static void an_air_down_from_start_to_record(void **state)
     tui_end(t);
 }
 
+/* tyres let down apart do not level out: one number cannot stand for all */
+static void one_number_for_all_is_taken_for_one(void **state)
+{
+    (void)state;
+    struct tui_session *t = clock_session();
+    tui_script(t, CLOCK_DOWN "tick 60\nkeys Space\ntick 100\nkeys a\ntype 30\nkeys Enter\n");
+    assert_shows(clock_frame(t), "Taken for one of them");
+    tui_end(t);
+}
+
+/* let down one by one, no valve is open while the driver walks to the next */
+static void one_by_one_no_air_flows_between(void **state)
+{
+    (void)state;
+    struct tui_session *t = clock_session();
+    tui_script(t, "keys a a o o\ntype 38\nkeys Enter Space Enter Enter Enter\n");
+    assert_int_equal(job(t)->session.hookup, HOOKUP_SINGLE);
+    assert_true(!job(t)->session.up && job(t)->session.air);
+    for (int i = 0; i < 60 && clock_prompt_of(&t->model).call == CALL_NONE; i++)
+        clock_wait(t, 10 * (i + 1));
+    clock_press(t, TKEY_ENTER, clock_now_s(&t->model));
+    assert_true(job(t)->session.dropped != 0);
+    assert_true(!job(t)->session.air);
+    assert_shows(clock_frame(t), "Walk to the next");
+    clock_press(t, ' ', clock_now_s(&t->model) + 20);
+    assert_true(job(t)->session.air);
+    tui_end(t);
+}
+
 /* cores out is quicker, and the record says so */
 static void cores_are_in_the_record(void **state)
 {
@@ -390,6 +419,8 @@ int main(int argc, char **argv)
         cmocka_unit_test(leaving_while_air_flows_is_warned_of),
         cmocka_unit_test(the_next_refill_knows_the_last),
         cmocka_unit_test(an_air_down_from_start_to_record),
+        cmocka_unit_test(one_number_for_all_is_taken_for_one),
+        cmocka_unit_test(one_by_one_no_air_flows_between),
         cmocka_unit_test(cores_are_in_the_record),
         cmocka_unit_test(a_core_may_be_out_of_one_corner),
         cmocka_unit_test(the_working_leads_back_to_the_clock),
