@@ -1,10 +1,12 @@
 #include "app/learned.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "app/files.h"
+#include "core/refill_note.h"
 
 enum { LEARNED_BYTES = 65536, LEARNED_LINE = 320 };
 
@@ -24,7 +26,8 @@ static bool read_lesson(const char *numbers, struct forecast_learned *l)
 {
     return num_read(&numbers, &l->log_mean_1) && num_read(&numbers, &l->log_sd_1) &&
            num_read(&numbers, &l->temp_k) && num_read(&numbers, &l->ambient_abs_pa) &&
-           l->log_sd_1 > 0.0 && l->temp_k > 0.0 && l->ambient_abs_pa > 0.0;
+           fabs(l->log_mean_1) <= NOTE_RATIO_LOG_MOST_1 && l->log_sd_1 > 0.0 &&
+           l->log_sd_1 <= NOTE_RATIO_LOG_MOST_1 && l->temp_k > 0.0 && l->ambient_abs_pa > 0.0;
 }
 
 /* The next line into its parts; false at the end. A line that is none gives an empty id. */

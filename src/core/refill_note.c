@@ -1,5 +1,6 @@
 #include "core/refill_note.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -28,7 +29,8 @@ static bool read_prior(const char *text, struct refill_note *n)
     double refills = 0.0;
     bool read = num_read(&text, &n->log_mean_1) && num_read(&text, &n->log_sd_1) &&
                 num_read(&text, &refills);
-    if (!read || *text != '\0' || n->log_sd_1 <= 0.0 || refills < 0.0 || refills > REFILLS_MAX) {
+    if (!read || *text != '\0' || n->log_sd_1 <= 0.0 || n->log_sd_1 > NOTE_RATIO_LOG_MOST_1 ||
+        fabs(n->log_mean_1) > NOTE_RATIO_LOG_MOST_1 || refills < 0.0 || refills > REFILLS_MAX) {
         return false;
     }
     n->refills = (int)refills;

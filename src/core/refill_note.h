@@ -12,6 +12,10 @@
 #include "base/num.h"
 #include "core/refill_log.h"
 
+/* Neither the log of a ratio nor its spread is ever larger: a machine of 1/150 or 150 times its
+ * label is a slip of the pen. */
+#define NOTE_RATIO_LOG_MOST_1 5.0
+
 enum refill_note_kind {
     NOTE_WORDS,  /* for people */
     NOTE_AIR,    /* si: K */

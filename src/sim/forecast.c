@@ -8,7 +8,7 @@
 #include "sim/forecast_part.h"
 
 #define EFFECTIVE_FEW_1 50.0 /* fewer effective members than this are drawn anew, model F1 */
-enum { ROUNDS_MAX = 4 };
+enum { ROUNDS_MAX = 3, PILOT_PART = 4 };
 
 const char *forecast_fit_name(enum forecast_fit fit)
 {
@@ -42,29 +42,30 @@ static void run_member(struct forecast *f, const struct plan *p, int m)
     f->line_gauge_pa[m] = out.line_gauge_pa;
 }
 
-/* Weights from log weights; returns the effective number of members. */
-static double weigh(struct forecast *f)
+/* Weights of the first n from log weights; returns their effective number. */
+static double weigh(struct forecast *f, int n)
 {
     double top = -HUGE_VAL, sum = 0, squares = 0;
-    for (int m = 0; m < f->members; m++) {
+    for (int m = 0; m < n; m++) {
         top = fmax(top, f->log_weight_1[m]);
     }
-    for (int m = 0; m < f->members; m++) {
+    for (int m = 0; m < n; m++) {
         f->weight_1[m] = isfinite(top) ? exp(f->log_weight_1[m] - top) : 0;
         sum += f->weight_1[m];
     }
-    for (int m = 0; m < f->members && sum > 0; m++) {
+    for (int m = 0; m < n && sum > 0; m++) {
         f->weight_1[m] /= sum;
         squares += f->weight_1[m] * f->weight_1[m];
     }
     return squares > 0 ? 1 / squares : 0;
 }
 
-/* Draw all members from the cloud (NULL: from the prior), simulate and weigh them. */
-static double populate(struct forecast *f, const struct plan *p, const struct cloud *cloud)
+/* Draw members from..to-1 from the cloud (NULL: from the prior), simulate and weigh all up to there. */
+static double populate(struct forecast *f, const struct plan *p, const struct cloud *cloud,
+                       int from, int to)
 {
     const int every = (int)(1 / CLOUD_PRIOR_1);
-    for (int m = 0; m < f->members; m++) {
+    for (int m = from; m < to; m++) {
         bool prior = cloud == NULL || m % every == 0;
         for (int d = 0; d < p->dims && prior; d++) {
             f->z_1[m][d] = f->draw_1[m][d];
@@ -75,7 +76,21 @@ static double populate(struct forecast *f, const struct plan *p, const struct cl
         run_member(f, p, m);
         f->log_weight_1[m] -= cloud != NULL ? cloud_log_density(cloud, f->z_1[m]) : 0;
     }
-    return weigh(f);
+    return weigh(f, to);
+}
+
+/* A quarter of the members tries the cloud; while few of them count it is laid anew about those. The
+ * rest are drawn from what suits. */
+static double gather(struct forecast *f, const struct plan *p, struct cloud *cloud, int *rounds)
+{
+    const int pilot = f->members / PILOT_PART;
+    double effective = populate(f, p, cloud, 0, pilot);
+    while (effective * PILOT_PART < EFFECTIVE_FEW_1 && *rounds < ROUNDS_MAX &&
+           cloud_of_members(f, pilot, cloud) == STATUS_OK) {
+        effective = populate(f, p, cloud, 0, pilot);
+        (*rounds)++;
+    }
+    return populate(f, p, cloud, pilot, f->members);
 }
 
 static enum status learn(struct forecast *f, const struct plan *p, struct found *found,
@@ -84,7 +99,7 @@ static enum status learn(struct forecast *f, const struct plan *p, struct found 
     out->rounds = 0;
     *found = (struct found){.z_1 = {0}};
     if (p->n_obs == 0) {
-        out->effective_1 = populate(f, p, NULL);
+        out->effective_1 = populate(f, p, NULL, 0, f->members);
         return out->effective_1 > 0 ? STATUS_OK : STATUS_E_NO_SOLUTION;
     }
     struct cloud cloud;
@@ -92,12 +107,7 @@ static enum status learn(struct forecast *f, const struct plan *p, struct found 
     if (st != STATUS_OK) {
         return st;
     }
-    out->effective_1 = populate(f, p, &cloud);
-    while (out->effective_1 < EFFECTIVE_FEW_1 && out->rounds < ROUNDS_MAX &&
-           cloud_of_members(f, &cloud) == STATUS_OK) {
-        out->effective_1 = populate(f, p, &cloud);
-        out->rounds++;
-    }
+    out->effective_1 = gather(f, p, &cloud, &out->rounds);
     return out->effective_1 > 0 ? STATUS_OK : STATUS_E_NO_SOLUTION;
 }
 
@@ -114,6 +124,19 @@ static void choose_few(struct forecast *f)
     }
 }
 
+/* Letting down, each tyre has a valve to itself: one that is out of step is forecast anew from its own
+ * readings alone. (On a line the others' readings bear on it, and its band holds as it is.) */
+static enum status set_apart(struct forecast *f, struct plan *p, struct forecast_out *out)
+{
+    struct found own;
+    if (p->s->up || out->out_of_step == 0) {
+        return STATUS_OK;
+    }
+    f->apart = out->out_of_step;
+    p->apart = plan_dense(p, f->apart);
+    return learn(f, p, &own, out);
+}
+
 enum status forecast_update(struct forecast *f, const struct session *s, double now_s,
                             struct forecast_out *out)
 {
@@ -124,12 +147,17 @@ enum status forecast_update(struct forecast *f, const struct session *s, double 
     }
     struct forecast_out made = {.readings = 0};
     struct found found;
+    f->apart = p.apart = 0;
     st = learn(f, &p, &found, &made);
     if (st != STATUS_OK) {
         return st;
     }
-    choose_few(f);
     report_fit(&p, &found, &made);
+    st = set_apart(f, &p, &made);
+    if (st != STATUS_OK) {
+        return st;
+    }
+    choose_few(f);
     report_all(f, &p, &made);
     *out = made;
     return STATUS_OK;

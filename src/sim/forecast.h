@@ -33,7 +33,8 @@ enum {
 };
 
 /* What is believed of the machine before the first reading: delivery over volume, relative to the
- * profile's, is exp(log_mean_1 + log_sd_1 T) with T Student-t of 5 degrees of freedom. */
+ * profile's, is exp(log_mean_1 + log_sd_1 T) with T Student-t of 5 degrees of freedom; or, with a
+ * share that earlier refills make smaller, it lies far below that. */
 struct forecast_prior {
     double log_mean_1;
     double log_sd_1;
@@ -123,6 +124,7 @@ struct forecast {
     struct forecast_prior prior;
     int members;
     double heavy_1[FORECAST_KNOTS];                     /* normal to Student-t5, -6..6 */
+    double ratio_log_1[FORECAST_KNOTS];                 /* normal to log of the prior's ratio */
     double draw_1[FORECAST_MEMBERS][FORECAST_UNKNOWNS]; /* standard normals, made once */
     double tail_1[FORECAST_MEMBERS];                    /* widens some draws: heavy tails */
     double z_1[FORECAST_MEMBERS][FORECAST_UNKNOWNS];    /* the members, as standard normals */
@@ -134,13 +136,20 @@ struct forecast {
     double hot_gauge_pa[FORECAST_MEMBERS][REFILL_CORNERS];
     double line_gauge_pa[FORECAST_MEMBERS];
     int few[FORECAST_FEW];
+    unsigned apart; /* corners whose core is not judged by their mates' */
 };
 
 /* forecast_prior_label - the prior for a machine known by its label alone.
  *   in   none
- *   ret  Student-t5, 30 % wide, centred on the label
+ *   ret  Student-t5, 17 % wide, about the label; one machine in four far weaker
  *   src  model F1; own */
 struct forecast_prior forecast_prior_label(void);
+
+/* forecast_prior_weak - the share of machines far below what is believed of the usual ones.
+ *   in   prior
+ *   ret  0..1; a quarter by the label alone, less the more refills it rests on
+ *   src  docs/theory/F-forecast.md F1; own */
+double forecast_prior_weak(const struct forecast_prior *prior);
 
 /* forecast_prior_learned - the prior after earlier refills with this air system.
  *
@@ -158,7 +167,7 @@ struct forecast_prior forecast_prior_learned(int n, const struct forecast_learne
  *
  *   in   seed     the same seed gives the same forecasts
  *   in   members  100..FORECAST_MEMBERS
- *   in   prior
+ *   in   prior    its logs within 5, a spread above 0
  *   out  f
  *   ret  STATUS_OK; E_DOMAIN; E_MEMORY
  *   how  a shifted Sobol sequence, docs/theory/F-forecast.md F1

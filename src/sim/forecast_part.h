@@ -65,6 +65,7 @@ struct plan {
     int n, dims;
     int corner_of[REFILL_CORNERS]; /* REFILL_CORNER of a dense corner */
     unsigned spare;                /* bit of the spare's vessel, or 0 */
+    unsigned apart;                /* dense; cores not judged by their mates' */
     double tank_abs_pa, held_abs_pa;
     double own_sag_1;
     /* half way of the first group: pressure, label's flow, and room of its tyres with stretch */
@@ -243,11 +244,11 @@ struct found {
 enum status search_best(const struct plan *p, struct found *found, struct cloud *cloud) MUST_CHECK;
 
 /* cloud_of_members - the cloud about the weighted members, mixed with the one they came from.
- *   in   f         weights
+ *   in   f, members  the first so many of it, weighted
  *   in,out  cloud
  *   ret  STATUS_OK; E_NO_SOLUTION
  *   src  model F1: weighted mean and covariance times 1.5 */
-enum status cloud_of_members(const struct forecast *f, struct cloud *cloud) MUST_CHECK;
+enum status cloud_of_members(const struct forecast *f, int members, struct cloud *cloud) MUST_CHECK;
 
 /* cloud_draw - one member out of the cloud, or of the prior.
  *   in   c, draw_1[c->dims], tail_1

@@ -8,10 +8,11 @@
 #include "sim/hookup.h"
 
 #define GAUGE_NOISE_1  0.3   /* of a step, beside rounding; reference text, section 8.3 */
-#define STAMP_S        1.5   /* s, when a button was pressed; own judgement */
-#define STAMP_DOWN_S   2.0   /* s, the same: corners read after one stop all err alike; own study */
+#define STAMP_S        1.0   /* s, when a button was pressed; own judgement */
+#define STAMP_DOWN_S   2.0   /* s, a valve opened or shut by hand; own study */
 #define DOWN_COLD_1    0.92  /* cold air leaves slower, and stretch gives work back: energy runs */
-#define MODEL_1        0.007 /* of the rise so far: 1-2 % that the model is off */
+#define MODEL_1        0.004 /* of the rise so far; what is to come has its own, forecast_report.c */
+#define MODEL_DOWN_1   0.007 /* of the fall so far */
 #define DROP_1         0.08  /* of the drop from line to tyre: hose ends and chucks differ */
 #define SHARED_START_1 0.5   /* of the start reading's error is the gauge's own */
 #define TANK_FLOW_KG_S 6e-4  /* kg/s, 30 L/min, where no source tells a usual flow; own choice */
@@ -290,6 +291,18 @@ static void start_errors(struct plan *p)
     p->shared_start_pa = own ? SHARED_START_1 * e : e;
 }
 
+/* What the clock may be off at a reading. Filling, those after one stop share the error of its time,
+ * and so many must not average it away. */
+static double stamp_of(const struct plan *p, const struct session_reading *r)
+{
+    int n = 0;
+    for (int k = 0; k < p->s->n_reading; k++) {
+        const struct session_reading *x = &p->s->reading[k];
+        n += x->span == r->span && !x->undone && !x->flowing;
+    }
+    return p->s->up ? STAMP_S * sqrt(fmax(n, 1)) : STAMP_DOWN_S;
+}
+
 /* What a reading is worth: how sure the gauge, the clock and the model are there. */
 static void push(struct plan *p, const struct session_reading *r, unsigned at)
 {
@@ -302,9 +315,9 @@ static void push(struct plan *p, const struct session_reading *r, unsigned at)
     }
     double step = p->s->in.air.gauge_step_pa;
     double rise = fabs(r->p_gauge_pa - start / fmax(n, 1));
-    double noise = GAUGE_NOISE_1 * step, model = MODEL_1 * rise;
+    double noise = GAUGE_NOISE_1 * step, model = (p->s->up ? MODEL_1 : MODEL_DOWN_1) * rise;
     model = r->flowing && p->s->up ? hypot(model, DROP_1 * p->middle_drop_pa) : model;
-    double stamp = (p->s->up ? STAMP_S : STAMP_DOWN_S) * rise / fmax(r->running_s, 10);
+    double stamp = stamp_of(p, r) * rise / fmax(r->running_s, 10);
     p->obs[p->n_obs++] =
         (struct observation){.span = r->span,
                              .at = at,
@@ -372,6 +385,7 @@ enum status plan_make(const struct forecast *f, const struct session *s, double 
     }
     p->own_sag_1 = p->source.sag_1;
     list_corners(p);
+    p->apart = plan_dense(p, f->apart);
     st = make_line(p);
     if (st == STATUS_OK) {
         st = all_hoses(p);

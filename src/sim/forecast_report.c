@@ -6,7 +6,7 @@
 #include "sim/forecast_part.h"
 #include "sim/heat.h"
 
-#define PACE_SD_1      0.012 /* of the time to come: 1-2 % that the model is off, model F1 */
+#define PACE_SD_1      0.010 /* of the time to come: 1-2 % that the model is off, model F1 */
 #define PACE_STEP_SD_1 0.04  /* when a corner is out of step */
 #define PACE_POOR_SD_1 0.08  /* when the readings do not suit the model; own judgement */
 #define RESIDUAL_FAR_1 3.0   /* standard errors */

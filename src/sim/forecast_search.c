@@ -226,11 +226,11 @@ enum status search_best(const struct plan *p, struct found *found, struct cloud 
     return st == STATUS_OK ? settle(&m, found, cloud) : st;
 }
 
-enum status cloud_of_members(const struct forecast *f, struct cloud *cloud)
+enum status cloud_of_members(const struct forecast *f, int members, struct cloud *cloud)
 {
     int n = cloud->dims;
     struct cloud made = {.dims = n};
-    for (int m = 0; m < f->members; m++) {
+    for (int m = 0; m < members; m++) {
         for (int d = 0; d < n; d++) {
             made.centre_1[d] += f->weight_1[m] * f->z_1[m][d];
         }
@@ -238,7 +238,7 @@ enum status cloud_of_members(const struct forecast *f, struct cloud *cloud)
     for (int d = 0; d < n; d++) {
         for (int e = 0; e < n; e++) {
             double own = 0, old = 0;
-            for (int m = 0; m < f->members; m++) {
+            for (int m = 0; m < members; m++) {
                 own += f->weight_1[m] * (f->z_1[m][d] - made.centre_1[d]) *
                        (f->z_1[m][e] - made.centre_1[e]);
             }

@@ -7,9 +7,10 @@
 #include "sim/forecast_part.h"
 
 /* Widths of the unknowns, model F1: own judgement from reference texts, sections 8 and 12. */
-#define VOLUME_SD_1     0.10   /* log: the volume rule */
-#define CORE_SD_1       0.31   /* log, Student-t5: valve cores, no published flow figure */
-#define SAG_MOST_1      0.50   /* 0..: speed lost per 100 psi */
+#define VOLUME_SD_1     0.10 /* log: the volume rule */
+#define CORE_SD_1       0.31 /* log, Student-t5: valve cores, no published flow figure */
+#define SAG_LIKELY_1    0.10 /* speed lost per 100 psi: usual, and at most */
+#define SAG_MOST_1      0.50
 #define SAG_IN_POINTS_1 0.10   /* the sag that a maker's flow points hold already [memory] */
 #define STRETCH_LOW     0.5e-7 /* 1/Pa */
 #define STRETCH_HIGH    4e-7
@@ -23,21 +24,31 @@
  * is more common than the tails have it. Beyond this many standard normals they are stretched. */
 #define OWN_ODD_1       2.6
 #define OWN_CORE_MOST_1 2.5 /* log */
-/* Labels flatter: hot days, thin cables and tired machines only ever take away. */
-#define RATIO_BELOW_1   1.5
-#define RATIO_ABOVE_1   0.85
+#define APART_CORE_1    0.6 /* log, normal: of a corner out of step, which its mates say nothing of */
+
+static double at_knots(const double knot[FORECAST_KNOTS], double z)
+{
+    double x = (z - PART_KNOT_LOW_1) / PART_KNOT_STEP_1;
+    int k = (int)num_clamp(x, 0, FORECAST_KNOTS - 2);
+    return knot[k] + (x - k) * (knot[k + 1] - knot[k]);
+}
 
 /* A standard normal stretched to Student-t5. */
 static double heavy(const struct forecast *f, double z)
 {
-    double x = (z - PART_KNOT_LOW_1) / PART_KNOT_STEP_1;
-    int k = (int)num_clamp(x, 0, FORECAST_KNOTS - 2);
-    return f->heavy_1[k] + (x - k) * (f->heavy_1[k + 1] - f->heavy_1[k]);
+    return at_knots(f->heavy_1, z);
 }
 
 static double uniform(double z, double lo, double hi)
 {
     return lo + (hi - lo) * gsl_cdf_ugaussian_P(z);
+}
+
+/* A triangle from 0 to the most, its tip at the usual value. */
+static double sag_of(double z)
+{
+    double u = gsl_cdf_ugaussian_P(z), most = SAG_MOST_1, tip = SAG_LIKELY_1;
+    return u < tip / most ? sqrt(u * most * tip) : most - sqrt((1 - u) * most * (most - tip));
 }
 
 /* The line pressure that drives a flow through hose and core into a vessel: the ellipse of the core
@@ -93,27 +104,27 @@ static void common_areas(const struct plan *p, const double z[], double area_1[2
 }
 
 /* log of a corner's core against its mates'. */
-static double own_core(const struct plan *p, double z)
+static double own_core(const struct plan *p, int i, double z)
 {
+    if (p->apart >> i & 1u) {
+        return num_clamp(APART_CORE_1 * z, -OWN_CORE_MOST_1, OWN_CORE_MOST_1);
+    }
     double x = OWN_CORE_1 * heavy(p->f, z), odd = p->s->up ? 0 : z / OWN_ODD_1;
     return num_clamp(x * (1 + pow(odd, 6)), -OWN_CORE_MOST_1, OWN_CORE_MOST_1);
 }
 
 void unknowns_of(const struct plan *p, const double z[], struct unknowns *u)
 {
-    const struct forecast_prior *prior = &p->f->prior;
     double volume = exp(VOLUME_SD_1 * z[Z_VOLUME]), area_1[2];
     common_areas(p, z, area_1);
-    double skew = z[Z_RATIO] < 0 ? RATIO_BELOW_1 : RATIO_ABOVE_1;
-    u->ratio_1 = exp(prior->log_mean_1 + prior->log_sd_1 * skew * heavy(p->f, z[Z_RATIO]));
-    u->extra_sag_1 =
-        uniform(z[Z_SAG], 0, SAG_MOST_1) - (p->own_sag_1 > 0 ? p->own_sag_1 : SAG_IN_POINTS_1);
+    u->ratio_1 = exp(at_knots(p->f->ratio_log_1, z[Z_RATIO]));
+    u->extra_sag_1 = sag_of(z[Z_SAG]) - (p->own_sag_1 > 0 ? p->own_sag_1 : SAG_IN_POINTS_1);
     u->stretch_1_pa = uniform(z[Z_STRETCH], STRETCH_LOW, STRETCH_HIGH);
     u->over_1 = OVER_LOW_1 * exp(uniform(z[Z_OVER], 0, log(OVER_HIGH_1 / OVER_LOW_1)));
     u->pace_1 = z[Z_PACE];
     for (int i = 0; i < p->n; i++) {
         u->volume_1[i] = volume * exp(OWN_VOLUME_1 * heavy(p->f, z[Z_OWN(i, Z_OWN_VOLUME)]));
-        u->area_1[i] = area_1[plan_core(p, i)] * exp(own_core(p, z[Z_OWN(i, Z_OWN_CORE)]));
+        u->area_1[i] = area_1[plan_core(p, i)] * exp(own_core(p, i, z[Z_OWN(i, Z_OWN_CORE)]));
         u->start_gauge_pa[i] = p->s->start_gauge_pa[p->corner_of[i]] +
                                p->shared_start_pa * z[Z_START] +
                                p->own_start_pa[i] * z[Z_OWN(i, Z_OWN_START)];

@@ -26,11 +26,13 @@ static void source_rows(const struct forecast *f, const struct forecast_out *out
     struct working_row *r = working_add(
         w, "", "r0",
         label ? "believed first, by the label alone" : "believed first, by earlier refills",
-        label ? "F1" : "F5", "delivery over volume: exp(mu + sd c T5(z))", OWN,
+        label ? "F1" : "F5",
+        "delivery over volume: exp(mu + sd T5), or with the share weak far below", OWN,
         label ? STANDING_C : STANDING_D, exp(p->log_mean_1), Q_NUMBER);
     (void)working_in(r, "mu", p->log_mean_1, Q_NUMBER);
     (void)working_in(r, "sd", p->log_sd_1, Q_NUMBER);
     (void)working_in(r, "refills", p->refills, Q_COUNT);
+    (void)working_in(r, "weak", forecast_prior_weak(p), Q_NUMBER);
     r = working_add(w, "", "r", "delivery over volume, of the label's; 9 of 10 inside", "F1",
                     "weighted median and quantiles of the members", OWN, STANDING_D,
                     out->delivery.p50_1, Q_NUMBER);

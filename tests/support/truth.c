@@ -90,7 +90,12 @@ static void note(struct course *k, struct log_event e)
 static double shown(struct course *k, double p_pa)
 {
     double step = k->c->step_psi * PSI;
-    return step * round((p_pa + gsl_ran_gaussian(k->rng, 0.3 * step)) / step);
+    double p = step * round((p_pa + gsl_ran_gaussian(k->rng, TRUTH_GAUGE_SD_1 * step)) / step);
+    if (k->t->n_look < TRUTH_LOOKS) {
+        k->t->exact_pa[k->t->n_look] = p_pa;
+        k->t->noted_pa[k->t->n_look++] = p;
+    }
+    return p;
 }
 
 static void note_read(struct course *k, unsigned corners, double p_pa, bool flowing)
@@ -211,6 +216,7 @@ static void take_reading(struct course *k)
     }
     k->t->read_s[n] = k->running_s;
     k->t->late_s[n] = k->late_s;
+    k->t->looks_by[n] = k->t->n_look;
     k->t->n_read++;
 }
 

@@ -10,7 +10,7 @@
 #include "core/refill_log.h"
 #include "support/energy.h"
 
-enum { TRUTH_CORNERS = 4, TRUTH_EVENTS = 120, TRUTH_READS = 8 };
+enum { TRUTH_CORNERS = 4, TRUTH_EVENTS = 120, TRUTH_READS = 8, TRUTH_LOOKS = 48 };
 
 enum truth_odd { TRUTH_PLAIN, TRUTH_WEAK, TRUTH_LEAK, TRUTH_SEEP, TRUTH_SLOW };
 
@@ -40,10 +40,16 @@ struct truth {
     double done_s[TRUTH_CORNERS];  /* running time; NAN when never reached */
     double finish_s;
     int odd_corner;
+    /* every look at the gauge: what stood there, and what was read */
+    int n_look, looks_by[TRUTH_READS]; /* up to and with a reading */
+    double exact_pa[TRUTH_LOOKS], noted_pa[TRUTH_LOOKS];
 };
 
 /* truth_label - the rig as its profile says. */
 struct energy_rig truth_label(const struct truth_case *c);
+
+/* truth_gauge_sd_1 - how surely the eye meets the mark, in steps of the gauge, beside rounding. */
+#define TRUTH_GAUGE_SD_1 0.3
 
 /* truth_make - one refill of a case. */
 void truth_make(const struct truth_case *c, const gsl_rng *rng, struct truth *t);

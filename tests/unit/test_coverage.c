@@ -17,6 +17,7 @@
 
 #include "base/units.h"
 #include "sim/forecast.h"
+#include "support/oracle.h"
 #include "support/truth.h"
 
 #define PSI UNITS_PA_PER_PSI
@@ -24,7 +25,7 @@
 enum {
     RUNS = 300,
     QUICK_RUNS = 30,
-    QUICK_MEMBERS = 192,
+    QUICK_MEMBERS = 320,
     WORKERS = 2,
     BINS = 6,
     READS = TRUTH_READS + 1
@@ -45,6 +46,7 @@ static const struct truth_case cases[] = {
     {"a leaking corner", HOOKUP_LINKED, {35, 35, 35, 35}, 0.5, false, true, TRUTH_LEAK, 4, {60, 120, 180, 240}},
     {"a seeping corner", HOOKUP_LINKED, {35, 35, 35, 35}, 0.5, false, true, TRUTH_SEEP, 4, {60, 120, 180, 240}},
     {"one slow corner", HOOKUP_LINKED, {35, 35, 35, 35}, 0.5, false, true, TRUTH_SLOW, 4, {60, 120, 180, 240}},
+    {"weak machine, read later", HOOKUP_LINKED, {35, 35, 35, 35}, 1, false, false, TRUTH_WEAK, 4, {150, 300, 450, 600}},
 };
 // clang-format on
 enum { CASES = sizeof cases / sizeof cases[0] };
@@ -54,6 +56,8 @@ struct tally {
     int n, inside, bin[BINS], named; /* named: the fit check points at the odd corner */
     int accused;                     /* it points at another one */
     double width_s, squares, last_two, from_start, regression; /* sums */
+    int n_best;
+    double best, beside_best; /* squares of the oracle, and of the forecast where it spoke */
 };
 struct results {
     struct tally by[CASES][READS];
@@ -209,6 +213,12 @@ static void count(const struct truth_case *c, const struct truth_curve *curve,
     by->bin[bin_of(&o->finish, by_log_s)]++;
     by->width_s += fmin(o->finish.p95_s, 5000) - o->finish.p05_s;
     by->squares += square(o->finish.p50_s - by_log_s);
+    double best_s = n > 0 && full() && oracle_suits(c) ? oracle_finish(c, t, n) : (double)NAN;
+    if (isfinite(best_s)) {
+        by->n_best++;
+        by->best += square(best_s - t->finish_s);
+        by->beside_best += square(o->finish.p50_s - by_log_s);
+    }
     unsigned odd = t->odd_corner >= 0 ? truth_corner_bit(t->odd_corner) : 0;
     by->named += (o->out_of_step & odd) != 0;
     by->accused += (o->out_of_step & ~odd) != 0;
@@ -232,6 +242,10 @@ static void one_refill(const struct truth_case *c, const struct truth_curve *cur
         char why[200];
         struct text w = text_over(why, sizeof why);
         CHECK_STATUS(session_apply(&s, &t->event[k], &w), STATUS_OK);
+        if (n == 0 && t->event[k].word == LOG_AIR && t->event[k].on) {
+            CHECK_STATUS(forecast_update(f, &s, s.now_s, &out), STATUS_OK);
+            count(c, curve, t, 0, &out, &by[0]);
+        }
         if (n < t->n_read && t->after[n] == k + 1) {
             CHECK_STATUS(forecast_update(f, &s, s.now_s, &out), STATUS_OK);
             n++;
@@ -250,6 +264,9 @@ static void one_case(int k, long runs, long members, struct tally by[READS])
     gsl_rng_set(rng, (unsigned long)(setting("COVERAGE_SEED", 1000) + k));
     CHECK_STATUS(forecast_init(&f, 7, (int)members, &prior), STATUS_OK);
     truth_nominal(&cases[k], &curve);
+    if (full() && oracle_suits(&cases[k])) {
+        oracle_begin(&cases[k]);
+    }
     for (long r = 0; r < runs;) {
         static struct truth t;
         truth_make(&cases[k], rng, &t);
@@ -259,6 +276,7 @@ static void one_case(int k, long runs, long members, struct tally by[READS])
         }
     }
     gsl_rng_free(rng);
+    oracle_end();
 }
 
 static double ratio(double squares, double rival)
@@ -269,14 +287,22 @@ static double ratio(double squares, double rival)
 /* One line of the study's table. */
 static void put_tally(FILE *out, const char *name, int n, const struct tally *t)
 {
-    fprintf(out, "| %s | %d | %d | %.3f | %.0f | %.1f | %.2f | %.2f | %.2f |", name, n, t->n,
-            (double)t->inside / t->n, t->width_s / t->n, sqrt(t->squares / t->n),
-            ratio(t->squares, t->last_two), ratio(t->squares, t->from_start),
-            ratio(t->squares, t->regression));
+    fprintf(out, "| %s | %d | %d | %.3f | %.0f | %.1f |", name, n, t->n, (double)t->inside / t->n,
+            t->width_s / t->n, sqrt(t->squares / t->n));
+    if (n > 0) {
+        fprintf(out, " %.2f | %.2f | %.2f |", ratio(t->squares, t->last_two),
+                ratio(t->squares, t->from_start), ratio(t->squares, t->regression));
+    } else {
+        fprintf(out, " - | - | - |");
+    }
     for (int b = 0; b < BINS; b++) {
         fprintf(out, " %d", t->bin[b]);
     }
-    fprintf(out, " | %d | %d |\n", t->named, t->accused);
+    fprintf(out, " | %d | %d |", t->named, t->accused);
+    if (t->n_best > 0) {
+        fprintf(out, " %.2f", ratio(t->beside_best, t->best));
+    }
+    fprintf(out, " |\n");
 }
 
 static const char study_head[] =
@@ -290,8 +316,12 @@ static const char study_head[] =
     "truths\n"
     "below the 5 %%, 25, 50, 75, 95 %% points and above. Named: the odd corner found; accused: "
     "another.\n"
+    "/ best: the error over that of an estimator that knows the model and how the study's "
+    "machines\n"
+    "are spread, by brute force (tests/support/oracle.h): 1 cannot be beaten.\n"
     "\n| case | readings | refills | inside | band, s | error, s | / last two | / from start "
-    "| / regression | parts | named | accused |\n|--|--|--|--|--|--|--|--|--|--|--|--|\n";
+    "| / regression | parts | named | accused | / best |\n"
+    "|--|--|--|--|--|--|--|--|--|--|--|--|--|\n";
 
 static void write_study(const struct results *all)
 {
@@ -299,7 +329,7 @@ static void write_study(const struct results *all)
     assert_non_null(out);
     fprintf(out, study_head, runs_of(), FORECAST_MEMBERS);
     for (int k = 0; k < CASES; k++) {
-        for (int n = 1; n < READS && all->by[k][n].n > 0; n++) {
+        for (int n = 0; n < READS && all->by[k][n].n > 0; n++) {
             put_tally(out, cases[k].name, n, &all->by[k][n]);
         }
     }
@@ -348,17 +378,15 @@ static void check_share(const char *name, int n, const struct tally *t)
     char text[120];
     double share = (double)t->inside / t->n;
     snprintf(text, sizeof text, "%s, after %d: model F6", name, n);
-    /* far below its label and finely read, a machine leaves sag and stretch as the doubt, and the
-     * prior of these is twice as wide as what is drawn here: a band too wide, not too narrow */
-    bool wide = strcmp(name, "weak machine, 0.1 psi") == 0 && n == 4;
-    CHECK_BETWEEN(share, 0.84 - noise(t->n), wide ? 1 : 0.97 + noise(t->n), text);
+    /* before a reading the band has room for the weak machines, so it is wide for the others */
+    CHECK_BETWEEN(share, 0.84 - noise(t->n), n > 0 ? 0.97 + noise(t->n) : 1, text);
 }
 
 static void bands_hold(void **state)
 {
     const struct results *all = *state;
     for (int k = 0; k < CASES; k++) {
-        for (int n = 1; n < READS && all->by[k][n].n > 0; n++) {
+        for (int n = 0; n < READS && all->by[k][n].n > 0; n++) {
             check_share(cases[k].name, n, &all->by[k][n]);
         }
     }
@@ -392,35 +420,17 @@ static const struct rival rivals[] = {
     {"model-time regression", 1.1, regressed},
 };
 
-/* With a coarse gauge and a prior far off, or a fine gauge and the last corner unread, the wanted
- * ratio is beyond what the readings hold: these are recorded with what they do reach. */
-static const struct {
-    const char *name;
-    int rival;
-    double limit_1;
-} misses[] = {
-    {"linked, 1 psi", 1, 0.75},
-    {"linked, 0.1 psi", 0, 0.52},
-    {"weak machine, 1 psi", 0, 0.56},
-    {"weak machine, 1 psi", 1, 0.90},
-};
+/* Where the wanted ratio is more than the readings hold, nearly the best that they hold will do. */
+#define NEAR_BEST_1 1.2
 
-static double limit_of(const char *name, int rival)
-{
-    for (size_t i = 0; i < sizeof misses / sizeof misses[0]; i++) {
-        if (misses[i].rival == rival && strcmp(misses[i].name, name) == 0) {
-            return misses[i].limit_1;
-        }
-    }
-    return rivals[rival].limit_1;
-}
-
-static void check_ratio(const char *name, int rival, double got)
+static void check_ratio(const char *name, int rival, const struct tally *t)
 {
     char text[120];
+    double got = ratio(t->squares, rivals[rival].sum(t));
+    bool near = t->n_best > t->n / 2 && ratio(t->beside_best, t->best) < NEAR_BEST_1;
     snprintf(text, sizeof text, "%s, after 3, against the %s", name, rivals[rival].name);
-    if (full()) {
-        CHECK_BETWEEN(got, 0, limit_of(name, rival), text);
+    if (full() && !near) {
+        CHECK_BETWEEN(got, 0, rivals[rival].limit_1, text);
     }
 }
 
@@ -431,9 +441,8 @@ static void beats_stopwatch_and_gauge(void **state)
         double product = 0;
         for (int k = 0; k < CASES; k++) {
             const struct tally *t = &all->by[k][3];
-            double got = ratio(t->squares, rivals[r].sum(t));
-            check_ratio(cases[k].name, r, got);
-            product += log(got) / CASES;
+            check_ratio(cases[k].name, r, t);
+            product += log(ratio(t->squares, rivals[r].sum(t))) / CASES;
         }
         CHECK_BETWEEN(exp(product), 0, rivals[r].limit_1, rivals[r].name);
     }
