@@ -5,6 +5,7 @@
 #include "app/commands.h"
 #include "app/files.h"
 #include "app/journal.h"
+#include "app/replay_judge.h"
 #include "core/gas.h"
 #include "core/refill_note.h"
 #include "report/json_replay.h"
@@ -151,6 +152,7 @@ static enum exit_status run_log(struct context *c, const struct journal_events *
 {
     static struct forecast f;
     struct session *s = &r->session;
+    const struct replay_limits limits = replay_limits_of(c, s);
     enum status st = forecast_init(&f, REPLAY_SEED, FORECAST_MEMBERS, prior);
     for (int i = 0; i < events->n && st == STATUS_OK; i++) {
         char why[DIAG_TEXT];
@@ -160,10 +162,17 @@ static enum exit_status run_log(struct context *c, const struct journal_events *
         if (applied != STATUS_OK) {
             return complain(c, path, events->line[i], applied, why);
         }
+        if (s->air || i + 1 == events->n) {
+            replay_judge(&limits, s, &r->refusal, &r->cautions);
+        }
         struct forecast_out out;
         if (e->word == LOG_READ && forecast_update(&f, s, s->now_s, &out) == STATUS_OK) {
             add_row(r, e, &out);
         }
+    }
+    if (r->refusal.code != REFUSAL_NONE) {
+        r->n_row = 0; /* no times to a pressure that nobody should go to */
+        return EXIT_FINE;
     }
     r->forecast = st == STATUS_OK && forecast_update(&f, s, s->now_s, &r->final) == STATUS_OK;
     return EXIT_FINE;
@@ -173,8 +182,10 @@ static enum exit_status show(struct context *c, const struct replay_report *r)
 {
     static char buf[REPLAY_TEXT];
     struct text t = text_over(buf, sizeof buf);
+    enum exit_status result = context_outcome(&r->refusal, &r->cautions);
     if (c->opt.json) {
-        const struct json_head head = context_json_head(c, r->rig, &r->cautions, NULL, EXIT_FINE);
+        const struct json_head head =
+            context_json_head(c, r->rig, &r->cautions, &r->refusal, result);
         if (json_replay_put(&head, r, &t) != STATUS_OK) {
             context_say("this log cannot be written as JSON");
             return EXIT_SYSTEM;
@@ -182,7 +193,8 @@ static enum exit_status show(struct context *c, const struct replay_report *r)
     } else {
         replay_text_put(r, c->units, &t);
     }
-    return context_out(buf);
+    enum exit_status s = context_out(buf);
+    return s == EXIT_FINE ? result : s;
 }
 
 enum exit_status cmd_replay(struct context *c)

@@ -227,6 +227,16 @@ static enum status set_target(struct job *j, enum axle_id id, struct target *t)
     return target_compute(&q, t);
 }
 
+/* The least that any choice of the driver's may be: a lower pressure is refused. */
+static enum status set_least(struct axle_advice *x, const struct target *t)
+{
+    double third_pa = 0.0;
+    enum status s = tyre_pressure_for_deflection(&x->tyre, x->heavier_kg * GRAVITY_M_S2,
+                                                 TARGET_REFUSE_1 * x->section_height_m, &third_pa);
+    x->least_gauge_pa = fmax(t->least_gauge_pa, third_pa);
+    return s;
+}
+
 /* The reading to set now, on a gauge that may read high, with tyres that may be warm (A10). */
 static enum status set_reading(struct job *j, enum axle_id id)
 {
@@ -263,7 +273,8 @@ static enum status advise_axle(struct job *j, enum axle_id id)
         return s;
     }
     keep_target(x, &t);
-    if (tyre_stiffness(&x->tyre, x->target_gauge_pa, &x->target_stiffness_n_m) < 0) {
+    if (set_least(x, &t) < 0 ||
+        tyre_stiffness(&x->tyre, x->target_gauge_pa, &x->target_stiffness_n_m) < 0) {
         return STATUS_E_DOMAIN;
     }
     double table_pa = 0.0;

@@ -59,6 +59,7 @@ struct axle_advice {
     double road_gauge_pa;
     struct maybe aim_gauge_pa; /* unrounded pressure of the aim; none on the road */
     double floor_gauge_pa;     /* the highest floor */
+    double least_gauge_pa;     /* what bead, maker and a third of deflection never allow less of */
     struct maybe deflection_floor_gauge_pa, bead_floor_gauge_pa, maker_floor_gauge_pa,
         side_slope_floor_gauge_pa;
     double target_gauge_pa;

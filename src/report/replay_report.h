@@ -5,6 +5,7 @@
 #include <stdbool.h>
 
 #include "core/caution.h"
+#include "core/refusal.h"
 #include "core/rig.h"
 #include "sim/forecast.h"
 
@@ -19,6 +20,7 @@ struct replay_row {
 
 struct replay_report {
     const struct rig *rig;
+    struct refusal refusal; /* a target that is too low: no forecasts then */
     struct caution_list cautions;
     struct session session; /* at the end of the log */
     int n_row;

@@ -144,6 +144,12 @@ void replay_text_put(const struct replay_report *r, enum unit_system u, struct t
     if (r->torn) {
         wrap_put(out, HEAD_COLUMN, "Note", "the last line was cut off and is left out");
     }
+    if (r->refusal.code != REFUSAL_NONE) {
+        text_put(out, "\n");
+        refusal_text_put(&r->refusal, u, out);
+        cautions_end(&r->cautions, u, out);
+        return;
+    }
     put_rows(r, u, out);
     if (r->forecast) {
         put_final(r, u, out);

@@ -26,7 +26,8 @@ struct clock_question {
 /* What a corner may read. */
 struct clock_limits {
     double max_gauge_pa;   /* moulded; 0 = unknown */
-    double floor_gauge_pa; /* 0 = none */
+    double floor_gauge_pa; /* of the ground it stands on; 0 = none */
+    double least_gauge_pa; /* a target below it is refused */
 };
 
 /* clock_doubt - whether a reading has to be asked about; words say what is odd.

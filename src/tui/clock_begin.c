@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "core/gas.h"
 #include "core/refill_note.h"
 #include "tui/model.h"
 #include "tui/screen_danger.h"
@@ -22,12 +23,24 @@ static struct refill_in job_in(const struct model *m, bool up)
     return in;
 }
 
+/* A cold pressure as a gauge shows it today; as it is where that cannot be told. */
+static double now_pa(const struct advice *a, int x, double cold_gauge_pa)
+{
+    double p = cold_gauge_pa;
+    return gas_gauge_moved(cold_gauge_pa, a->rig.axle[x].road_temp_k, a->ambient_abs_pa,
+                           a->tyre_temp_k[x], a->ambient_abs_pa, &p) < STATUS_OK
+               ? cold_gauge_pa
+               : p;
+}
+
 static void set_limits(struct model *m)
 {
+    const struct advice *a = &m->results.advice;
     for (int i = 0; i < REFILL_CORNERS; i++) {
-        const struct axle *axle = &m->outing.rig.axle[i / SIDE_COUNT];
-        m->at.clock.limits[i] = (struct clock_limits){
-            axle->tyre.max_gauge_pa, m->results.advice.axle[i / SIDE_COUNT].floor_gauge_pa};
+        int x = i / SIDE_COUNT;
+        m->at.clock.limits[i] = (struct clock_limits){m->outing.rig.axle[x].tyre.max_gauge_pa,
+                                                      now_pa(a, x, a->axle[x].floor_gauge_pa),
+                                                      now_pa(a, x, a->axle[x].least_gauge_pa)};
     }
 }
 

@@ -135,6 +135,61 @@ void clock_reading(struct model *m)
         model_say(m, STYLE_NOTE, "Taken for one of them: read each to narrow its band.");
 }
 
+#define TARGET_SLACK_PA (0.1 * UNITS_PA_PER_PSI) /* targets are told to a tenth */
+
+/* What every corner picked allows. */
+static struct clock_limits picked_limits(const struct model *m)
+{
+    const struct clock_state *s = &m->at.clock;
+    struct clock_limits all = {HUGE_VAL, 0, 0};
+    for (int i = 0; i < REFILL_CORNERS; i++) {
+        const struct clock_limits *l = &s->limits[i];
+        if (!(clock_picked(m) & s->job.session.present & (1u << i)))
+            continue;
+        if (l->max_gauge_pa > 0)
+            all.max_gauge_pa = fmin(all.max_gauge_pa, l->max_gauge_pa);
+        all.floor_gauge_pa = fmax(all.floor_gauge_pa, l->floor_gauge_pa);
+        all.least_gauge_pa = fmax(all.least_gauge_pa, l->least_gauge_pa);
+    }
+    return all;
+}
+
+static void refuse_target(struct model *m, const char *why, double bound_pa, const char *because)
+{
+    char words[MODEL_MESSAGE];
+    struct text t = text_over(words, sizeof words);
+    text_put(&t, "Not taken: %s, ", why);
+    units_put(&t, bound_pa, Q_PRESSURE, model_units(m), 1);
+    text_put(&t, ".%s%s", because[0] != '\0' ? " " : "", because);
+    refuse(m, words);
+}
+
+/* No target past what a sidewall, a bead or a casing takes. */
+static bool target_refused(struct model *m, const struct clock_limits *l, double p)
+{
+    if (p > l->max_gauge_pa)
+        refuse_target(m, "above the moulded maximum", l->max_gauge_pa, "The tyre may burst.");
+    else if (p < l->least_gauge_pa - TARGET_SLACK_PA)
+        refuse_target(m, "below the least that bead and casing take", l->least_gauge_pa, "");
+    else
+        return false;
+    return true;
+}
+
+/* Below the floor of where it stands is the driver's choice, asked first. */
+static void ask_target(struct model *m, const struct log_event *e, double floor_pa)
+{
+    struct clock_state *s = &m->at.clock;
+    s->ask = (struct clock_question){.kind = ASK_KEEP, .event = *e};
+    struct text words = text_over(s->ask.words, sizeof s->ask.words);
+    text_put(&words, "CAUTION: below the floor, ");
+    units_put(&words, floor_pa, Q_PRESSURE, e->unit, 1);
+    text_put(&words, ": the bead may come off. Walking pace, wheels straight. Target ");
+    units_put(&words, e->p_gauge_pa, Q_PRESSURE, e->unit, 1);
+    text_put(&words, " all the same?");
+    m->effects |= EFFECT_BEEP;
+}
+
 static void new_target(struct model *m)
 {
     struct clock_state *s = &m->at.clock;
@@ -143,20 +198,21 @@ static void new_target(struct model *m)
         refuse(m, "Digits first, then t: a new target of the corners picked.");
         return;
     }
-    if (!typed_pressure(m, &p) || !clock_begin(m))
+    if (!typed_pressure(m, &p))
         return;
     clear_entry(s);
-    for (int i = 0; i < REFILL_CORNERS; i++)
-        if (clock_picked(m) & (1u << i) && s->limits[i].max_gauge_pa > 0 &&
-            p > s->limits[i].max_gauge_pa) {
-            refuse(m, "Above the limit moulded on the sidewall: not taken.");
-            return;
-        }
-    clock_commit(m, (struct log_event){.at_s = clock_now_s(m),
-                                       .word = LOG_TARGET,
-                                       .corners = clock_picked(m),
-                                       .p_gauge_pa = p,
-                                       .unit = model_units(m)});
+    const struct clock_limits l = picked_limits(m);
+    if (target_refused(m, &l, p) || !clock_begin(m))
+        return;
+    struct log_event e = {.at_s = clock_now_s(m),
+                          .word = LOG_TARGET,
+                          .corners = clock_picked(m),
+                          .p_gauge_pa = p,
+                          .unit = model_units(m)};
+    if (p < l.floor_gauge_pa - TARGET_SLACK_PA)
+        ask_target(m, &e, l.floor_gauge_pa);
+    else
+        clock_commit(m, e);
 }
 
 /* ---- questions ---- */

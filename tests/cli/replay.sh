@@ -21,6 +21,13 @@ printf '# sandshoe refill log 1\n0 rig light-wagon\n0 job down\n0 read all 35 ps
 t replay-cores 0 replay cores.log
 t replay-cores-json 0 replay cores.log --json
 t replay-late-core 3 replay late-core.log
+for p in 5 11 130; do
+    printf '# sandshoe refill log 1\n0 rig light-wagon\n0 job down\n0 target all %s psi\n0 read all 26 psi settled\n0 air on\n60 air off\n80 read all 24 psi settled\n90 done\n' $p > target-$p.log
+done
+t replay-too-low 4 replay target-5.log
+t replay-too-low-json 4 replay target-5.log --json
+t replay-below-floor 1 replay target-11.log
+t replay-over 1 replay target-130.log
 t replay-absent 3 replay absent.log
 t replay-bad 3 replay bad.log
 t replay-bad-json 3 replay bad.log --json

@@ -132,6 +132,39 @@ static void doubtful_readings_are_asked_about(void **state)
     }
 }
 
+/* no target past the bead, a casing or the moulded maximum; below the floor it is asked about:
+ * contract, at-pressure: bead floor 12 psi for this size, refused 2 psi below */
+static void targets_have_their_bounds(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *typed, *words;
+        double psi;
+        bool asked, taken;
+    } rows[] = {{"5", "Not taken: below the least", 5, false, false},
+                {"2", "Not taken: below the least", 2, false, false},
+                {"66", "Not taken: above the moulded maximum, 65.0 psi", 66, false, false},
+                {"11", "CAUTION: below the floor, 12.0 psi", 11, true, false},
+                {"19", "19.0", 19, false, true}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        char script[64];
+        struct tui_session *t = clock_session();
+        tui_script(t, CLOCK_DOWN "tick 20\n");
+        snprintf(script, sizeof script, "%stype %s\nkeys t\ntext\n",
+                 rows[i].asked ? "keys Left\n" : "", rows[i].typed);
+        double before_pa = job(t)->session.in.corner[0].target_gauge_pa;
+        assert_shows(tui_script(t, script), rows[i].words);
+        double typed_pa = rows[i].psi * UNITS_PA_PER_PSI;
+        double now_pa = job(t)->session.in.corner[0].target_gauge_pa;
+        CHECK_CLOSE(now_pa, rows[i].taken ? typed_pa : before_pa, 1, 0, "taken or left");
+        assert_int_equal(t->model.at.clock.ask.kind, rows[i].asked ? ASK_KEEP : ASK_NOTHING);
+        tui_script(t, rows[i].asked ? "keys y\n" : "");
+        if (rows[i].asked)
+            CHECK_CLOSE(job(t)->session.in.corner[0].target_gauge_pa, typed_pa, 1, 0, "yes");
+        tui_end(t);
+    }
+}
+
 /* 34, 34, 33, 11 and nobody let them down: the fourth gets no air, the others go on: S8 b */
 static void a_tyre_found_low_gets_no_air(void **state)
 {
@@ -410,6 +443,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(the_frame_comes_before_the_disk),
         cmocka_unit_test(undo_has_many_levels),
         cmocka_unit_test(doubtful_readings_are_asked_about),
+        cmocka_unit_test(targets_have_their_bounds),
         cmocka_unit_test(a_tyre_found_low_gets_no_air),
         cmocka_unit_test(without_an_air_down_on_record_it_asks),
         cmocka_unit_test(nothing_starts_without_its_questions),
