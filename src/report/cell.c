@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#define CLOCK_MOST_S 360000.0 /* 100 h */
+
 enum { CELL_TEXT = 64 };
 
 void cell_right(struct text *out, int end, const char *s)
@@ -43,6 +45,10 @@ int cell_pressure_more(const struct rig *rig, enum unit_system u)
 
 void cell_clock(struct text *out, double s)
 {
+    if (!(s < CLOCK_MOST_S)) { /* not in a day's work, or not at all */
+        text_put(out, "never");
+        return;
+    }
     long whole = lround(s);
     if (whole >= 3600) {
         text_put(out, "%ld:%02ld:%02ld", whole / 3600, whole / 60 % 60, whole % 60);

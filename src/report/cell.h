@@ -23,7 +23,7 @@ void cell_time(struct text *out, int end, double time_s);
 /* cell_pressure_more - extra decimals that pressures of this rig need to be told apart. */
 int cell_pressure_more(const struct rig *rig, enum unit_system u);
 
-/* cell_clock - append seconds as m:ss, or h:mm:ss from an hour on. */
+/* cell_clock - append seconds as m:ss, h:mm:ss from an hour on, "never" from 100 h on. */
 void cell_clock(struct text *out, double s);
 
 #endif

@@ -14,16 +14,10 @@ enum { COL_START = 21, COL_TARGET = 29, COL_CORNER_DONE = 37, COL_CORNER_BAND = 
 static void put_band(struct text *out, int column, const struct forecast_time *t)
 {
     text_pad_to(out, column);
-    if (!isfinite(t->p05_s)) {
-        text_put(out, "never");
-        return;
-    }
     cell_clock(out, t->p05_s);
-    text_put(out, "-");
-    if (isfinite(t->p95_s)) {
+    if (isfinite(t->p05_s)) {
+        text_put(out, "-");
         cell_clock(out, t->p95_s);
-    } else {
-        text_put(out, "never");
     }
 }
 

@@ -3,6 +3,8 @@
 #include <math.h>
 #include <stddef.h>
 
+#include <gsl/gsl_sort.h>
+
 #include "base/num.h"
 #include "base/units.h"
 #include "sim/forecast_part.h"
@@ -93,48 +95,63 @@ static double gather(struct forecast *f, const struct plan *p, struct cloud *clo
     return populate(f, p, cloud, pilot, f->members);
 }
 
-static enum status learn(struct forecast *f, const struct plan *p, struct found *found,
+/* The most probable unknowns. A corner that is out of step would drag its mates along and make them
+ * look odd: the worst is set apart, its core its own, and the others are judged anew. */
+static enum status judge(struct plan *p, struct found *found, struct cloud *cloud,
                          struct forecast_out *out)
 {
-    out->rounds = 0;
-    *found = (struct found){.z_1 = {0}};
+    struct found best;
+    enum status st = search_best(p, found, cloud);
+    best = *found;
+    for (int k = 0; k < p->n - 1 && st == STATUS_OK; k++) {
+        int odd = report_odd_one(p, &best, out);
+        if (odd < 0) {
+            break;
+        }
+        p->apart |= 1u << odd;
+        st = search_best(p, &best, cloud);
+    }
+    return st;
+}
+
+static enum status learn(struct forecast *f, struct plan *p, struct forecast_out *out)
+{
+    struct found found = {.z_1 = {0}};
+    struct cloud cloud;
     if (p->n_obs == 0) {
         out->effective_1 = populate(f, p, NULL, 0, f->members);
         return out->effective_1 > 0 ? STATUS_OK : STATUS_E_NO_SOLUTION;
     }
-    struct cloud cloud;
-    enum status st = search_best(p, found, &cloud);
+    enum status st = judge(p, &found, &cloud, out);
     if (st != STATUS_OK) {
         return st;
     }
+    f->apart = out->out_of_step;
+    report_fit(p, &found, out);
     out->effective_1 = gather(f, p, &cloud, &out->rounds);
     return out->effective_1 > 0 ? STATUS_OK : STATUS_E_NO_SOLUTION;
 }
 
-/* Members that stand for all with equal weight: every 1/FORECAST_FEW of the summed weight. */
-static void choose_few(struct forecast *f)
+/* Members that stand for all with equal weight: every 1/FORECAST_FEW of the summed weight, from the
+ * first that is done to the last, so that they are spread as all are. */
+static void choose_few(struct forecast *f, const struct plan *p)
 {
-    double sum = 0;
-    int m = -1;
-    for (int k = 0; k < FORECAST_FEW; k++) {
-        while (m < f->members - 1 && sum <= (k + 0.5) / FORECAST_FEW) {
-            sum += f->weight_1[++m];
+    double last_s[FORECAST_MEMBERS], sum = 0;
+    size_t order[FORECAST_MEMBERS];
+    int at = -1;
+    for (int m = 0; m < f->members; m++) {
+        last_s[m] = f->finish_s[m][0];
+        for (int i = 1; i < p->n; i++) {
+            last_s[m] = fmax(last_s[m], f->finish_s[m][i]);
         }
-        f->few[k] = m;
     }
-}
-
-/* Letting down, each tyre has a valve to itself: one that is out of step is forecast anew from its own
- * readings alone. (On a line the others' readings bear on it, and its band holds as it is.) */
-static enum status set_apart(struct forecast *f, struct plan *p, struct forecast_out *out)
-{
-    struct found own;
-    if (p->s->up || out->out_of_step == 0) {
-        return STATUS_OK;
+    gsl_sort_index(order, last_s, 1, (size_t)f->members);
+    for (int k = 0; k < FORECAST_FEW; k++) {
+        while (at < f->members - 1 && sum <= (k + 0.5) / FORECAST_FEW) {
+            sum += f->weight_1[order[++at]];
+        }
+        f->few[k] = (int)order[at];
     }
-    f->apart = out->out_of_step;
-    p->apart = plan_dense(p, f->apart);
-    return learn(f, p, &own, out);
 }
 
 enum status forecast_update(struct forecast *f, const struct session *s, double now_s,
@@ -146,18 +163,12 @@ enum status forecast_update(struct forecast *f, const struct session *s, double 
         return st;
     }
     struct forecast_out made = {.readings = 0};
-    struct found found;
     f->apart = p.apart = 0;
-    st = learn(f, &p, &found, &made);
+    st = learn(f, &p, &made);
     if (st != STATUS_OK) {
         return st;
     }
-    report_fit(&p, &found, &made);
-    st = set_apart(f, &p, &made);
-    if (st != STATUS_OK) {
-        return st;
-    }
-    choose_few(f);
+    choose_few(f, &p);
     report_all(f, &p, &made);
     *out = made;
     return STATUS_OK;

@@ -268,6 +268,13 @@ struct few {
     struct member_out member[FORECAST_FEW];
 };
 
+/* report_odd_one - the corner most out of step, of those not set apart yet.
+ *   in   p, found
+ *   in,out  out  its fit, and residuals of all
+ *   ret  dense; -1 when there is none
+ *   src  model F4 */
+int report_odd_one(const struct plan *p, const struct found *found, struct forecast_out *out);
+
 /* report_fit - how well the best unknowns meet the readings.
  * report_all - quantiles, states and stop readings from the weighted members.
  * report_tick - pressures and states from a few of them.

@@ -10,6 +10,7 @@
 #define PACE_STEP_SD_1 0.04  /* when a corner is out of step */
 #define PACE_POOR_SD_1 0.08  /* when the readings do not suit the model; own judgement */
 #define RESIDUAL_FAR_1 3.0   /* standard errors */
+#define RATIO_FAR_1    3.0   /* standard normals: hardly any machine is so far from its label */
 /* Own study, test_coverage: of 200 refills with like corners 2 have one beyond both. */
 #define UNLIKE_1       2.4  /* standard errors from its mates */
 #define UNLIKE_LEAST_1 1.0  /* standard normals of its own volume and core */
@@ -100,8 +101,47 @@ static void report_seen(const struct plan *p, const struct found *found, struct 
     }
 }
 
-/* A corner is out of step when its own readings are missed, or met only by making it unlike its
- * mates. */
+/* The worst standardised residual of a corner's own readings. */
+static double own_residual(const struct plan *p, const struct found *found, int i)
+{
+    double worst = 0;
+    for (int k = 0; k < p->n_obs; k++) {
+        double r = found->residual_1[k];
+        bool own = p->obs[k].at == 1u << i && !p->obs[k].flowing;
+        worst = own && fabs(r) > fabs(worst) ? r : worst;
+    }
+    return worst;
+}
+
+/* How far out of step a corner is, 0 when it is not: its own readings are missed, or met only by
+ * making it unlike its mates. */
+static double out_by(const struct plan *p, const struct found *found, int i, double *residual)
+{
+    double odd = found->unlike_1[i], r = own_residual(p, found, i);
+    double own = hypot(found->z_1[Z_OWN(i, Z_OWN_VOLUME)], found->z_1[Z_OWN(i, Z_OWN_CORE)]);
+    bool far = fabs(r) > RESIDUAL_FAR_1 || (fabs(odd) > UNLIKE_1 && own > UNLIKE_LEAST_1);
+    *residual = fabs(odd) > fabs(r) ? odd : r;
+    return far ? fabs(*residual) : 0;
+}
+
+int report_odd_one(const struct plan *p, const struct found *found, struct forecast_out *out)
+{
+    double most = 0;
+    int odd = -1;
+    for (int i = 0; i < p->n && p->n > 1; i++) {
+        struct forecast_corner *c = &out->corner[p->corner_of[i]];
+        double residual = 0, by = p->apart >> i & 1u ? 0 : out_by(p, found, i, &residual);
+        c->residual_1 = p->apart >> i & 1u ? c->residual_1 : residual;
+        odd = by > most ? i : odd;
+        most = fmax(most, by);
+    }
+    if (odd >= 0) {
+        out->corner[p->corner_of[odd]].fit = FORECAST_OUT_OF_STEP;
+        out->out_of_step |= 1u << p->corner_of[odd];
+    }
+    return odd;
+}
+
 void report_fit(const struct plan *p, const struct found *found, struct forecast_out *out)
 {
     double squares = 0, worst = 0;
@@ -112,25 +152,9 @@ void report_fit(const struct plan *p, const struct found *found, struct forecast
         bool alone = (at & (at - 1)) == 0 && !p->obs[k].flowing;
         squares += r * r;
         worst = alone ? worst : fmax(worst, fabs(r));
-        for (int i = 0; i < p->n && alone; i++) {
-            double *mine = &out->corner[p->corner_of[i]].residual_1;
-            *mine = at >> i & 1u && fabs(r) > fabs(*mine) ? r : *mine;
-        }
     }
-    for (int i = 0; i < p->n; i++) {
-        struct forecast_corner *c = &out->corner[p->corner_of[i]];
-        double odd = found->unlike_1[i];
-        double own = hypot(found->z_1[Z_OWN(i, Z_OWN_VOLUME)], found->z_1[Z_OWN(i, Z_OWN_CORE)]);
-        bool far =
-            fabs(c->residual_1) > RESIDUAL_FAR_1 || (fabs(odd) > UNLIKE_1 && own > UNLIKE_LEAST_1);
-        c->residual_1 = fabs(odd) > fabs(c->residual_1) ? odd : c->residual_1;
-        if (p->n > 1 && far) {
-            c->fit = FORECAST_OUT_OF_STEP;
-            out->out_of_step |= 1u << p->corner_of[i];
-        }
-    }
-    bool poor =
-        worst > RESIDUAL_FAR_1 || squares > p->n_obs + RESIDUAL_FAR_1 * sqrt(2.0 * p->n_obs);
+    bool poor = worst > RESIDUAL_FAR_1 || fabs(found->z_1[Z_RATIO]) > RATIO_FAR_1 ||
+                squares > p->n_obs + RESIDUAL_FAR_1 * sqrt(2.0 * p->n_obs);
     out->fit = out->out_of_step != 0  ? FORECAST_OUT_OF_STEP
                : poor && p->n_obs > 0 ? FORECAST_POOR
                                       : FORECAST_GOOD;

@@ -7,24 +7,26 @@
 #include "sim/forecast_part.h"
 
 /* Widths of the unknowns, model F1: own judgement from reference texts, sections 8 and 12. */
-#define VOLUME_SD_1     0.10 /* log: the volume rule */
-#define CORE_SD_1       0.31 /* log, Student-t5: valve cores, no published flow figure */
-#define SAG_LIKELY_1    0.10 /* speed lost per 100 psi: usual, and at most */
-#define SAG_MOST_1      0.50
-#define SAG_IN_POINTS_1 0.10   /* the sag that a maker's flow points hold already [memory] */
-#define STRETCH_LOW     0.5e-7 /* 1/Pa */
-#define STRETCH_HIGH    4e-7
-#define OVER_LOW_1      0.7
-#define OVER_HIGH_1     1.6
+#define VOLUME_SD_1       0.10 /* log: the volume rule */
+#define CORE_SD_1         0.31 /* log, Student-t5: valve cores, no published flow figure */
+#define SAG_LIKELY_1      0.10 /* speed lost per 100 psi: usual, and at most */
+#define SAG_MOST_1        0.50
+#define SAG_IN_POINTS_1   0.10   /* the sag that a maker's flow points hold already [memory] */
+#define STRETCH_LOW       0.5e-7 /* 1/Pa */
+#define STRETCH_HIGH      4e-7
+#define OVER_LOW_1        0.7
+#define OVER_HIGH_1       1.6
 /* Scales of Student-t5, whose standard deviation is 1.29 of them: twins differ by 2-3 % in volume;
  * the tails take in a leak, a kinked hose, a chuck half on. */
-#define OWN_VOLUME_1    0.02
-#define OWN_CORE_1      0.07
+#define OWN_VOLUME_1      0.02
+#define OWN_CORE_1        0.07
 /* Letting down, no line evens corners out: a pin half pressed or a dirty core shows in full, and
  * is more common than the tails have it. Beyond this many standard normals they are stretched. */
-#define OWN_ODD_1       2.6
-#define OWN_CORE_MOST_1 2.5 /* log */
-#define APART_CORE_1    0.6 /* log, normal: of a corner out of step, which its mates say nothing of */
+#define OWN_ODD_1         2.6
+#define OWN_CORE_MOST_1   2.5 /* log */
+/* Of a corner out of step, which its mates say nothing of: log, Student-t5, down to a pin not pressed. */
+#define APART_CORE_1      0.4
+#define APART_CORE_MOST_1 6.0
 
 static double at_knots(const double knot[FORECAST_KNOTS], double z)
 {
@@ -107,7 +109,7 @@ static void common_areas(const struct plan *p, const double z[], double area_1[2
 static double own_core(const struct plan *p, int i, double z)
 {
     if (p->apart >> i & 1u) {
-        return num_clamp(APART_CORE_1 * z, -OWN_CORE_MOST_1, OWN_CORE_MOST_1);
+        return num_clamp(APART_CORE_1 * heavy(p->f, z), -APART_CORE_MOST_1, APART_CORE_MOST_1);
     }
     double x = OWN_CORE_1 * heavy(p->f, z), odd = p->s->up ? 0 : z / OWN_ODD_1;
     return num_clamp(x * (1 + pow(odd, 6)), -OWN_CORE_MOST_1, OWN_CORE_MOST_1);

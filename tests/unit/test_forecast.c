@@ -3,6 +3,7 @@
 #include "support/check.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/units.h"
@@ -268,6 +269,58 @@ static void a_corner_out_of_step_is_named(void **state)
     assert_int_equal(out.out_of_step, LOG_CORNER_BIT(AXLE_REAR, SIDE_RIGHT));
     assert_int_equal(out.corner[5].state, FORECAST_CHECK);
     assert_true(out.corner[5].residual_1 < 0);
+}
+
+/* A valve that is shut does not make its mates look odd. */
+static void a_shut_valve_is_named_alone(void **state)
+{
+    (void)state;
+    static const char *const shut[] = {"front-left", "front-right", "rear-left", "rear-right"};
+    for (int i = 0; i < 4; i++) {
+        BEGIN(HOOKUP_LINKED, "0 target all 35 psi", "0 read all 18 psi settled", "0 air on",
+              "120 air off");
+        for (int k = 0; k < 4; k++) {
+            char line[80];
+            snprintf(line, sizeof line, "150 read %s %d psi settled", shut[k], k == i ? 18 : 27);
+            tell(line);
+        }
+        struct forecast_out out = look();
+        assert_int_equal(out.out_of_step, LOG_CORNER_BIT(i < 2 ? AXLE_FRONT : AXLE_REAR, i % 2));
+    }
+}
+
+/* A machine that gives nothing suits none that there might be. */
+static void no_air_at_all_is_no_good_fit(void **state)
+{
+    (void)state;
+    BEGIN(HOOKUP_LINKED, "0 read all 18 psi settled", "0 air on", "300 air off",
+          "330 read all 18 psi settled", "340 air on", "640 air off",
+          "670 read all 18 psi settled");
+    struct forecast_out out = look();
+    assert_int_equal(out.fit, FORECAST_POOR);
+    assert_true(out.arrives_1 < 0.5);
+}
+
+/* The few that a tick runs must stand for all of them. */
+static void a_tick_agrees_with_its_update(void **state)
+{
+    (void)state;
+    static const double at_s[] = {10, 60, 120, 180};
+    BEGIN(HOOKUP_LINKED, "0 read all 18 psi settled", "0 air on");
+    for (int k = 0; k < 4; k++) {
+        struct forecast_out all, few;
+        CHECK_STATUS(forecast_update(&f, &s, 0, &few), STATUS_OK);
+        CHECK_STATUS(forecast_tick(&f, &s, at_s[k], &few), STATUS_OK);
+        CHECK_STATUS(forecast_update(&f, &s, at_s[k], &all), STATUS_OK);
+        for (int c = 0; c < REFILL_CORNERS; c++) {
+            if (all.corner[c].present) {
+                CHECK_CLOSE(few.corner[c].settled.p50_gauge_pa, all.corner[c].settled.p50_gauge_pa,
+                            0.5 * PSI, 0, "all members");
+                CHECK_CLOSE(few.corner[c].at_target_1, all.corner[c].at_target_1, 0.08, 0,
+                            "all members");
+            }
+        }
+    }
 }
 
 static void readings_that_suit_no_machine_widen_the_band(void **state)
@@ -570,6 +623,9 @@ int main(int argc, char **argv)
         cmocka_unit_test(pairs_and_single_go_one_after_the_other),
         cmocka_unit_test(a_trailer_comes_last_by_its_tail),
         cmocka_unit_test(a_corner_out_of_step_is_named),
+        cmocka_unit_test(a_shut_valve_is_named_alone),
+        cmocka_unit_test(no_air_at_all_is_no_good_fit),
+        cmocka_unit_test(a_tick_agrees_with_its_update),
         cmocka_unit_test(readings_that_suit_no_machine_widen_the_band),
         cmocka_unit_test(what_is_missing_is_said),
         cmocka_unit_test(a_source_too_weak_never_arrives_and_says_so),
