@@ -15,8 +15,8 @@ void clock_job_prepare(struct clock_job *j, const struct refill_in *in, bool up,
     j->run_time_s = in->air.source == AIR_COMPRESSOR ? in->air.compressor.run_time_s : 0;
     j->rest_time_s = in->air.source == AIR_COMPRESSOR ? in->air.compressor.rest_time_s : 0;
     j->prior = forecast_prior_label();
-    j->stop_s = -1;
-    j->stop_corners = 0;
+    for (int i = 0; i < REFILL_CORNERS; i++)
+        j->stop_s[i] = -1;
     j->n_event = j->n_saved = j->n_act = 0;
     j->saving = CLOCK_SAVED;
     j->why_unsaved[0] = '\0';
@@ -77,19 +77,6 @@ static void note_act(struct clock_job *j, const struct session *before, const st
         a->target_gauge_pa[i] = before->in.corner[i].target_gauge_pa;
 }
 
-static void note_stop(struct clock_job *j, const struct session *before, const struct log_event *e)
-{
-    bool off = (e->word == LOG_AIR && !e->on) || e->word == LOG_REST;
-    if (e->word == LOG_REST)
-        j->rest_from_s = e->at_s;
-    if (before->first_air_s < 0 || (!off && e->word != LOG_DROP) || (off && !before->air))
-        return;
-    bool with = j->stop_s == e->at_s; /* a drop and the air off in one act */
-    j->stop_corners =
-        (with ? j->stop_corners : 0) | (off ? session_open(before) : e->corners & before->present);
-    j->stop_s = e->at_s;
-}
-
 enum status clock_job_apply(struct clock_job *j, struct log_event e, struct text *why)
 {
     struct session before = j->session;
@@ -107,7 +94,9 @@ enum status clock_job_apply(struct clock_job *j, struct log_event e, struct text
     j->event[j->n_event++] = e;
     if (before.present != 0 && e.word != LOG_JOB)
         note_act(j, &before, &e);
-    note_stop(j, &before, &e);
+    clock_note_stop(j, &before, e.at_s);
+    if (e.word == LOG_REST)
+        j->rest_from_s = e.at_s;
     j->stale = true;
     if (j->saving == CLOCK_SAVED)
         j->saving = CLOCK_TO_SAVE;
@@ -219,11 +208,6 @@ double clock_run_used(const struct clock_job *j, double now_s)
     return s->air ? used_s + open_s : fmax(0, used_s - open_s / j->rest_time_s * j->run_time_s);
 }
 
-double clock_settle_left(const struct clock_job *j, double now_s)
-{
-    return j->stop_s < 0 ? 0 : fmax(0, j->stop_s + CLOCK_SETTLE_S - now_s);
-}
-
 double clock_rest_left(const struct clock_job *j, double now_s)
 {
     return j->session.resting ? fmax(0, j->rest_from_s + j->rest_time_s - now_s) : 0;
@@ -259,29 +243,15 @@ static unsigned at_target(const struct clock_job *j)
     return at & ~j->session.dropped;
 }
 
-/* All that could still take air is at its target, as far as the last word of the gauge goes. */
+/* Every corner that took part is at its target. */
 static bool nothing_left(const struct clock_job *j)
 {
     const struct session *s = &j->session;
-    unsigned left = s->present & ~s->dropped;
-    for (int i = 0; i < REFILL_CORNERS; i++)
-        if (left & (1u << i) && j->known && j->out.corner[i].at_target_1 < 0.5)
-            return false;
-    return left == 0 || j->known;
+    return (s->present & ~clock_left_out(s) & ~clock_reached(j)) == 0;
 }
 
-/* A settled reading of the corners that were stopped came after the stop. */
-static bool read_since(const struct clock_job *j)
-{
-    for (int i = 0; i < REFILL_CORNERS; i++) {
-        const struct session_reading *r = session_last_reading(&j->session, i);
-        if (j->stop_corners & (1u << i) && (r == NULL || r->flowing || r->at_s < j->stop_s))
-            return false;
-    }
-    return true;
-}
-
-static struct clock_prompt with_air(const struct clock_job *j, double now_s, unsigned heeded)
+static struct clock_prompt with_air(const struct clock_job *j, double now_s, unsigned heeded,
+                                    double read_s)
 {
     const struct session *s = &j->session;
     unsigned odd = j->known ? j->out.out_of_step & ~heeded & ~s->dropped : 0, at = at_target(j);
@@ -292,7 +262,8 @@ static struct clock_prompt with_air(const struct clock_job *j, double now_s, uns
                                      at};
     if (s->up && j->rest_time_s > 0 && clock_run_used(j, now_s) >= j->run_time_s)
         return (struct clock_prompt){CALL_REST, 0};
-    return (struct clock_prompt){CALL_NONE, 0};
+    unsigned due = clock_read_due(j, now_s, read_s);
+    return (struct clock_prompt){due != 0 ? CALL_READ : CALL_NONE, due};
 }
 
 struct clock_prompt clock_job_prompt(const struct clock_job *j, double now_s, unsigned heeded,
@@ -302,12 +273,13 @@ struct clock_prompt clock_job_prompt(const struct clock_job *j, double now_s, un
     if (!j->begun || s->done || s->first_air_s < 0)
         return (struct clock_prompt){CALL_NONE, 0};
     if (s->air)
-        return with_air(j, now_s, heeded);
+        return with_air(j, now_s, heeded, read_s);
     if (s->resting)
         return (struct clock_prompt){clock_rest_left(j, now_s) > 0 ? CALL_NONE : CALL_REST_OVER, 0};
-    if (clock_settle_left(j, now_s) > 0)
+    unsigned unread = clock_unread(j), due = clock_read_due(j, now_s, read_s);
+    if (due != 0)
+        return (struct clock_prompt){CALL_READ, due};
+    if (clock_settle_left(j, unread, now_s) > 0)
         return (struct clock_prompt){CALL_NONE, 0};
-    if (j->stop_s > read_s && !read_since(j))
-        return (struct clock_prompt){CALL_READ, j->stop_corners};
     return (struct clock_prompt){nothing_left(j) ? CALL_END : CALL_NONE, 0};
 }

@@ -41,8 +41,7 @@ struct clock_job {
     bool stale; /* an event is not in the forecast yet */
     bool known; /* out tells something */
     struct forecast_out out;
-    double stop_s; /* when air last stopped for stop_corners; < 0 = not since the start */
-    unsigned stop_corners;
+    double stop_s[REFILL_CORNERS]; /* when air last stopped in it; < 0 = flows, or never did */
     double rest_from_s;
     int n_event, n_saved;
     struct log_event event[CLOCK_EVENTS];
@@ -93,8 +92,20 @@ void clock_job_tick(struct clock_job *j, double now_s);
  * a shorter pause its part. */
 double clock_run_used(const struct clock_job *j, double now_s);
 
-/* clock_settle_left - seconds until a reading is a settled one; 0 when it is. */
-double clock_settle_left(const struct clock_job *j, double now_s);
+/* clock_note_stop - after an event: the corners that air stopped flowing in by it. */
+void clock_note_stop(struct clock_job *j, const struct session *before, double at_s);
+
+/* clock_settle_left - seconds until a reading of these corners is a settled one; 0 when it is. */
+double clock_settle_left(const struct clock_job *j, unsigned corners, double now_s);
+
+/* clock_unread - corners that air stopped in and that were not read since, settled or not yet;
+ * clock_read_due - those that have settled and stopped after read_s, the stop whose call to read was
+ * acknowledged; clock_reached - corners at their target by their last reading since the stop, without
+ * one by the forecast; clock_left_out - taken off before the first air. All bits. */
+unsigned clock_unread(const struct clock_job *j);
+unsigned clock_read_due(const struct clock_job *j, double now_s, double read_s);
+unsigned clock_reached(const struct clock_job *j);
+unsigned clock_left_out(const struct session *s);
 
 /* clock_rest_left - seconds of rest still due; 0 when not resting. */
 double clock_rest_left(const struct clock_job *j, double now_s);

@@ -63,7 +63,7 @@ void clock_heed(struct model *m)
     } else if (p.call == CALL_REST_OVER) {
         clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_RESUME});
     } else if (p.call == CALL_READ) {
-        s->read_s = s->job.stop_s;
+        s->read_s = at_s - CLOCK_SETTLE_S;
     } else if (p.call == CALL_END) {
         clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_DONE});
     }
@@ -123,8 +123,8 @@ void clock_reading(struct model *m)
         return;
     }
     s->heeded &= ~e.corners;
-    double early_s = clock_settle_left(&s->job, e.at_s);
-    bool early = !e.flowing && early_s > 0 && (e.corners & s->job.stop_corners) != 0;
+    double early_s = clock_settle_left(&s->job, e.corners, e.at_s);
+    bool early = !e.flowing && early_s > 0;
     if (!clock_commit(m, e))
         return;
     bool lone = !s->job.session.up && s->job.session.first_air_s >= 0;

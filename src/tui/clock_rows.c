@@ -69,6 +69,17 @@ double clock_planned(const struct model *m)
     return p->possible ? p->total_s : -1;
 }
 
+/* A corner taken off is done when its reading, or without one the forecast, says so. */
+static const char *off_word(const struct clock_job *j, int i, double now_s)
+{
+    unsigned bit = 1u << i;
+    if (clock_left_out(&j->session) & bit)
+        return "NO AIR";
+    if (clock_unread(j) & bit)
+        return clock_settle_left(j, bit, now_s) > 0 ? "SETTLES" : "READ NOW";
+    return clock_reached(j) & bit ? "DONE" : j->session.up ? "LOW" : "HIGH";
+}
+
 static const char *state_word(const struct model *m, int i)
 {
     const struct clock_job *j = &m->at.clock.job;
@@ -78,7 +89,7 @@ static const char *state_word(const struct model *m, int i)
     static const char *const words[] = {"WAITING",  "FILLING", "PAUSED",
                                         "DROP NOW", "DONE",    "CHECK"};
     if (s->dropped & bit)
-        return s->first_air_s < 0 || s->drop_at_s[i] <= s->first_air_s ? "NO AIR" : "DONE";
+        return off_word(j, i, clock_now_s(m));
     if (s->first_air_s < 0)
         return s->started & bit ? "READY" : "READ IT";
     if (!j->known)

@@ -111,21 +111,54 @@ static void delivery_words(const struct clock_job *j, struct text *out)
                  o->delivery.p95_1);
 }
 
+/* The corners that settle in the same second as the next one of a set. */
+static unsigned settling_next(const struct clock_job *j, unsigned of, double now_s)
+{
+    double least_s = INFINITY;
+    unsigned next = 0;
+    for (int i = 0; i < REFILL_CORNERS; i++) {
+        double left_s = of >> i & 1u ? ceil(clock_settle_left(j, 1u << i, now_s)) : 0;
+        if (left_s > 0 && left_s <= least_s) {
+            next = (left_s < least_s ? 0 : next) | 1u << i;
+            least_s = left_s;
+        }
+    }
+    return next;
+}
+
+/* "Settled in 7 s, then read rear-left; in 15 s front-left. Still to read: rear-right. " */
+static void settle_words(const struct model *m, struct text *out)
+{
+    const struct clock_job *j = &m->at.clock.job;
+    double now_s = clock_now_s(m);
+    unsigned unread = clock_unread(j), next = settling_next(j, unread, now_s), first = next;
+    while (next != 0) {
+        double left_s = ceil(clock_settle_left(j, next, now_s));
+        text_put(out, next == first ? "Settled in %.0f s, then read " : "; in %.0f s ", left_s);
+        clock_corners_put(m, next, out);
+        unread &= ~next;
+        next = settling_next(j, unread, now_s);
+    }
+    text_put(out, first != 0 ? ". " : "");
+    struct clock_prompt p = clock_prompt_of(m);
+    unread &= p.call == CALL_READ ? ~p.corners : ~0u;
+    if (unread == 0)
+        return;
+    text_put(out, "Still to read: ");
+    clock_corners_put(m, unread, out);
+    text_put(out, ". ");
+}
+
 /* What is counted down or was learned: rest, settling, duty, delivery. */
 static void count_words(const struct model *m, struct text *out)
 {
     const struct clock_job *j = &m->at.clock.job;
     const struct session *s = &j->session;
-    double now_s = clock_now_s(m), settle_s = clock_settle_left(j, now_s);
+    double now_s = clock_now_s(m);
     char time[32], full[32];
     if (!s->air && s->resting)
         text_put(out, "Rest: %s left. ", clock_minutes(time, clock_rest_left(j, now_s)));
-    bool shut = !s->air || (j->stop_corners & session_open(s)) == 0;
-    if (settle_s > 0 && shut) {
-        text_put(out, "Settled in %.0f s, then read ", ceil(settle_s));
-        clock_corners_put(m, j->stop_corners, out);
-        text_put(out, ". ");
-    }
+    settle_words(m, out);
     if (s->air && s->up && j->rest_time_s > 0)
         text_put(out, "Run %s of %s. ", clock_minutes(time, clock_run_used(j, now_s)),
                  clock_minutes(full, j->run_time_s));

@@ -1,0 +1,137 @@
+/* test_clock_settle.c - corners that were shut: each is counted down, read and judged by itself. */
+#include "support/check.h"
+
+#include <string.h>
+
+#include "support/clock_runs.h"
+
+#define FRONT_LEFT  LOG_CORNER_BIT(AXLE_FRONT, SIDE_LEFT)
+#define FRONT_RIGHT LOG_CORNER_BIT(AXLE_FRONT, SIDE_RIGHT)
+#define REAR_LEFT   LOG_CORNER_BIT(AXLE_REAR, SIDE_LEFT)
+#define REAR_RIGHT  LOG_CORNER_BIT(AXLE_REAR, SIDE_RIGHT)
+
+static struct clock_job *job(struct tui_session *t)
+{
+    return &t->model.at.clock.job;
+}
+
+static void assert_shows(const char *frame, const char *words)
+{
+    if (strstr(frame, words) == NULL)
+        fail_msg("not on the screen: %s\n%s", words, frame);
+}
+
+static void assert_hides(const char *frame, const char *words)
+{
+    if (strstr(frame, words) != NULL)
+        fail_msg("on the screen: %s\n%s", words, frame);
+}
+
+static void press(struct tui_session *t, const char *keys, double at_s)
+{
+    clock_wait(t, at_s);
+    for (; *keys != '\0'; keys++)
+        clock_press(t, *keys == '\n' ? TKEY_ENTER : *keys, at_s);
+    model_update(&t->model, &(struct event){.kind = EVENT_SAVE, .now_ns = (int64_t)(at_s * 1e9)});
+}
+
+/* rear-left shut at 30 s, front-left at 36 s, the others at 42 s */
+static struct tui_session *shut_apart(void)
+{
+    struct tui_session *t = clock_session();
+    tui_script(t, CLOCK_DOWN);
+    press(t, "hjd", 30);
+    press(t, "kd", 36);
+    press(t, "ldjd", 42);
+    assert_int_equal(job(t)->session.dropped, job(t)->session.present);
+    return t;
+}
+
+static void assert_calls(struct tui_session *t, enum clock_call call, unsigned corners)
+{
+    struct clock_prompt p = clock_prompt_of(&t->model);
+    assert_int_equal(p.call, call);
+    assert_int_equal(p.corners, corners);
+}
+
+/* 20 s of settling each, from its own stop */
+static void each_corner_settles_by_itself(void **state)
+{
+    (void)state;
+    struct tui_session *t = shut_apart();
+    clock_wait(t, 43);
+    assert_shows(clock_frame(t),
+                 "Settled in 7 s, then read rear-left; in 13 s front-left; in 19 s");
+    assert_calls(t, CALL_NONE, 0);
+    clock_wait(t, 50);
+    assert_calls(t, CALL_READ, REAR_LEFT);
+    clock_wait(t, 56);
+    assert_calls(t, CALL_READ, REAR_LEFT | FRONT_LEFT);
+    press(t, "\n", 57); /* seen: no bell, still to read */
+    assert_calls(t, CALL_NONE, 0);
+    clock_wait(t, 62);
+    assert_calls(t, CALL_READ, FRONT_RIGHT | REAR_RIGHT);
+    assert_shows(clock_frame(t), "Still to read: front-left rear-left.");
+    tui_end(t);
+}
+
+/* the call to read outlives the reading of another corner */
+static void a_reading_answers_for_its_own_corner(void **state)
+{
+    (void)state;
+    struct tui_session *t = shut_apart();
+    clock_wait(t, 65);
+    assert_calls(t, CALL_READ, job(t)->session.present);
+    press(t, "33\n", 66); /* rear-right is picked */
+    assert_calls(t, CALL_READ, FRONT_LEFT | FRONT_RIGHT | REAR_LEFT);
+    tui_end(t);
+}
+
+/* half a minute down from 38 psi is not 18: shut is not done */
+static void shut_is_not_at_its_target(void **state)
+{
+    (void)state;
+    struct tui_session *t = shut_apart();
+    clock_wait(t, 43);
+    assert_shows(clock_frame(t), "SETTLES");
+    assert_hides(clock_frame(t), "DONE");
+    press(t, "\n", 65);
+    assert_shows(clock_frame(t), "READ NOW");
+    assert_hides(clock_frame(t), "AT TARGET");
+    press(t, "a33\n", 66);
+    assert_shows(clock_frame(t), "HIGH");
+    assert_hides(clock_frame(t), "AT TARGET");
+    assert_hides(clock_frame(t), "DONE");
+    press(t, "18\ny ", 67); /* and the air key: nothing is open any more */
+    assert_shows(clock_frame(t), "DONE");
+    assert_shows(clock_frame(t), "AT TARGET");
+    tui_end(t);
+}
+
+/* up: a corner taken off while the others fill is read when it has settled; on again, it is not */
+static void a_corner_off_the_line_is_read_while_others_fill(void **state)
+{
+    (void)state;
+    struct tui_session *t = clock_session();
+    tui_script(t, CLOCK_ON);
+    press(t, "hjd", 60);
+    clock_wait(t, 79);
+    assert_calls(t, CALL_NONE, 0);
+    clock_wait(t, 81);
+    assert_true(job(t)->session.air);
+    assert_calls(t, CALL_READ, REAR_LEFT);
+    press(t, "d", 82);
+    assert_calls(t, CALL_NONE, 0);
+    tui_end(t);
+}
+
+int main(int argc, char **argv)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(each_corner_settles_by_itself),
+        cmocka_unit_test(a_reading_answers_for_its_own_corner),
+        cmocka_unit_test(shut_is_not_at_its_target),
+        cmocka_unit_test(a_corner_off_the_line_is_read_while_others_fill),
+    };
+    return check_run("clock settle", tests, sizeof tests / sizeof *tests, argc, argv);
+}
