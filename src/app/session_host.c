@@ -1,6 +1,7 @@
 #include "app/session_host.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "app/files.h"
@@ -369,6 +370,17 @@ static void host_used_ground(void *self, const struct rig *rig, const char *name
         return; /* forgotten: that costs two keys at the next start */
 }
 
+static void host_log_rig(void *self, const char *path, char name[LOG_TEXT])
+{
+    char *whole = realpath(path, NULL);
+    (void)self;
+    if (whole != NULL && strlen(whole) < LOG_TEXT)
+        snprintf(name, LOG_TEXT, "%s", whole);
+    else
+        snprintf(name, LOG_TEXT, "%s", base_name(path));
+    free(whole);
+}
+
 static bool host_log_begin(void *self, const struct rig *rig, bool up, struct text *why)
 {
     struct session_files *f = self;
@@ -460,6 +472,7 @@ struct session_host session_host_of(struct session_files *files)
                                  .last_ground = host_last_ground,
                                  .used_ground = host_used_ground,
                                  .log_stamp = session_log_stamp,
+                                 .log_rig = host_log_rig,
                                  .log_begin = host_log_begin,
                                  .log_append = host_log_append,
                                  .log_end = host_log_end,

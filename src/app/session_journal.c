@@ -244,6 +244,17 @@ static bool goes_up(const struct journal_events *e)
     return up;
 }
 
+static bool had_air(const struct journal_events *e)
+{
+    for (int i = 0; i < e->n; i++) {
+        if (e->event[i].word == LOG_AIR && e->event[i].on) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A job without any air left the tyres as they were: the one before it tells. */
 bool session_log_let_down(const struct session_journal *s, const char *rig)
 {
     static char names[LOG_NAMES][LOG_NAME];
@@ -253,7 +264,7 @@ bool session_log_let_down(const struct session_journal *s, const char *rig)
     for (int i = 0; i < n && i < LOG_LOOK_BACK; i++) {
         int len = snprintf(path, sizeof path, "%s/%s", s->dir, names[i]);
         if (len > 0 && len < (int)sizeof path && read_log(path, &found) && is_of(&found, rig) &&
-            holds(&found, LOG_DONE)) {
+            holds(&found, LOG_DONE) && had_air(&found)) {
             return !goes_up(&found);
         }
     }

@@ -176,6 +176,8 @@ bool clock_begin(struct model *m)
         m->host->log_stamp(m->host->self, &started);
     struct text path = text_over(rig.text, sizeof rig.text);
     text_put(&path, "%s", m->outing.source.path);
+    if (m->host->log_rig != NULL)
+        m->host->log_rig(m->host->self, m->outing.source.path, rig.text);
     bool ok =
         (m->host->log_stamp == NULL || clock_commit(m, started)) && clock_commit(m, rig) &&
         commit_job(m) &&

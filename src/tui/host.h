@@ -130,6 +130,10 @@ struct session_host {
     /* log_stamp - calendar and boot of a STARTED or CLOCK event. */
     void (*log_stamp)(void *self, struct log_event *e);
 
+    /* log_rig - what names a rig's file from every folder: its whole path, where that is too long
+     * its bare name. */
+    void (*log_rig)(void *self, const char *path, char name[LOG_TEXT]);
+
     /* log_begin - a new file for a rig; log_append - an event, on disk when it returns true;
      * log_end - close it. */
     bool (*log_begin)(void *self, const struct rig *rig, bool up, struct text *why);
@@ -142,7 +146,7 @@ struct session_host {
     /* log_resume - go on with it. */
     bool (*log_resume)(void *self, const struct host_left *left, struct text *why);
 
-    /* let_down - the last finished job with this rig was an air-down. */
+    /* let_down - the last finished job with this rig in which air flowed was an air-down. */
     bool (*let_down)(void *self, const struct rig *rig);
 
     /* prior - what earlier refills with a rig's air system taught; learn - keep what one taught;

@@ -25,16 +25,47 @@ static const struct log_event *first_of(const struct clock_state *s, enum log_wo
     return NULL;
 }
 
+static const char *file_of(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return slash != NULL ? slash + 1 : path;
+}
+
+/* "flatbed-cabin.ini", or bare as in a record without room for the path */
+static bool same_file(const char *a, const char *b)
+{
+    const char *x = file_of(a), *y = file_of(b);
+    size_t n = strlen(x), m = strlen(y), end = sizeof ".ini" - 1;
+    n -= n > end && strcmp(x + n - end, ".ini") == 0 ? end : 0;
+    m -= m > end && strcmp(y + m - end, ".ini") == 0 ? end : 0;
+    return n == m && strncmp(x, y, n) == 0;
+}
+
+/* The rig of a record: where it was, else the one of its name on the search path. */
+static bool open_rig(struct model *m, const char *path, struct load_report *report)
+{
+    struct rigs_state *known = &m->at.rigs;
+    struct rig_source source = {.kind = SOURCE_FILE};
+    snprintf(source.path, sizeof source.path, "%s", path);
+    if (model_open(m, &source, report))
+        return true;
+    known->n = m->host->rigs(m->host->self, HOST_RIGS, known->rig);
+    for (int i = 0; i < known->n; i++) {
+        struct load_report other = {.field = -1};
+        snprintf(source.path, sizeof source.path, "%s", known->rig[i].path);
+        if (same_file(path, source.path) && model_open(m, &source, &other))
+            return true;
+    }
+    return false;
+}
+
 /* The rig, the day and the changes that the record was made with. */
 static bool open_as_recorded(struct model *m, struct text *why)
 {
     struct clock_state *s = &m->at.clock;
     const struct log_event *rig = first_of(s, LOG_RIG);
-    struct rig_source source = {.kind = SOURCE_FILE};
     struct load_report report = {.field = -1};
-    bool ok = rig != NULL;
-    snprintf(source.path, sizeof source.path, "%s", ok ? rig->text : "");
-    ok = ok && model_open(m, &source, &report);
+    bool ok = rig != NULL && open_rig(m, rig->text, &report);
     for (int i = 0; i < s->left.n && ok; i++) {
         struct refill_note n = {.kind = NOTE_WORDS};
         if (s->job.event[i].word == LOG_NOTE)
@@ -49,7 +80,8 @@ static bool open_as_recorded(struct model *m, struct text *why)
             ok = outing_edit(&m->outing, m->host, n.key, n.value, &report);
     }
     if (!ok)
-        text_put(why, "The rig of the record cannot be opened. %s", report.message);
+        text_put(why, "Rig %s does not open. n closes the record; or put the rig back, then y.",
+                 rig != NULL ? file_of(rig->text) : "of the record");
     m->dirty = true;
     return ok;
 }
@@ -233,10 +265,9 @@ void resume_render(const struct model *m, struct frame *f, struct rect body)
     double last_s = s->left.n > 0 ? s->job.event[s->left.n - 1].at_s : 0;
     char words[700], time[32], gap[32];
     struct rect in = panel_put(f, body, "An unfinished job");
-    const char *path = rig != NULL ? rig->text : "", *slash = strrchr(path, '/');
     struct text t = text_over(words, sizeof words);
     text_put(&t, "Air %s of %s, begun %s: %d readings, the last entry at %s.",
-             job != NULL && !job->on ? "down" : "up", slash != NULL ? slash + 1 : path,
+             job != NULL && !job->on ? "down" : "up", rig != NULL ? file_of(rig->text) : "",
              started != NULL ? started->text : "some time ago", readings_in(s),
              clock_minutes(time, last_s));
     int row = in.row + 1;

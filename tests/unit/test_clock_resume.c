@@ -322,6 +322,76 @@ static void a_record_that_is_written_is_not_offered(void **state)
     tui_end(t);
 }
 
+/* an air-down closed before any air flowed let nothing down; air up closed so takes nothing back */
+static void a_job_without_air_changes_nothing(void **state)
+{
+    (void)state;
+    struct tui_session *t = clock_session();
+    const struct rig *rig = &t->model.outing.rig;
+    tui_script(t, "keys a a\ntype 38\nkeys Enter\n");
+    assert_false(job(t)->session.up);
+    clock_restart(t);
+    tui_script(t, "keys n\n");
+    clock_last_log(t, &found);
+    assert_int_equal(found.event[found.n - 1].word, LOG_DONE);
+    assert_false(t->host.let_down(t->host.self, rig));
+    sleep(1); /* records are told apart by the second */
+    clock_restart(t);
+    tui_script(t, CLOCK_DOWN "tick 60\nkeys Space\ntick 30\nkeys e y\n");
+    assert_true(t->host.let_down(t->host.self, rig));
+    sleep(1);
+    clock_restart(t);
+    tui_script(t, "keys a a\ntype 18\nkeys Enter e y\n");
+    clock_last_log(t, &found);
+    assert_true(found.event[2].word == LOG_JOB && found.event[2].on);
+    assert_true(t->host.let_down(t->host.self, rig));
+    tui_end(t);
+}
+
+/* ---- the rig of the record ---- */
+
+/* started again in another folder, with another rig */
+static void restart_elsewhere(struct tui_session *t)
+{
+    snprintf(t->model.outing.source.path, HOST_PATH, "%s/profiles/rigs/light-wagon.ini",
+             SANDSHOE_SRCDIR);
+    assert_int_equal(chdir("/"), 0);
+    clock_restart(t);
+    assert_int_equal(t->model.editor, EDITOR_RESUME);
+}
+
+static void a_record_opens_from_every_folder(void **state)
+{
+    (void)state;
+    struct tui_session *t = clock_session();
+    tui_script(t, CLOCK_ON);
+    clock_last_log(t, &found);
+    assert_int_equal(found.event[1].word, LOG_RIG);
+    assert_string_equal(found.event[1].text, SANDSHOE_SRCDIR "/profiles/rigs/flatbed-cabin.ini");
+    restart_elsewhere(t);
+    tui_script(t, "keys y y\n");
+    assert_true(job(t)->begun);
+    assert_string_equal(t->model.outing.rig.name, "flatbed with cabin");
+    tui_end(t);
+}
+
+/* a rig that has moved is found by its name; one that is nowhere says what can be done */
+static void a_rig_that_moved_is_found_by_name(void **state)
+{
+    (void)state;
+    for (int there = 0; there < 2; there++) {
+        struct tui_session *t = clock_session();
+        leave_record(t, 300, "70 air off\n");
+        snprintf(t->search.dir[1], PATHS_LEN, "%s", there ? SANDSHOE_SRCDIR "/profiles" : "/none");
+        restart_elsewhere(t);
+        const char *frame = tui_script(t, "keys y\ntext\n");
+        assert_int_equal(job(t)->begun, there);
+        if (!there)
+            assert_shows(frame, "Rig flatbed-cabin.ini does not open. n closes the record");
+        tui_end(t);
+    }
+}
+
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
@@ -336,6 +406,9 @@ int main(int argc, char **argv)
         cmocka_unit_test(with_air_off_only_the_clock_is_noted),
         cmocka_unit_test(a_record_left_is_closed_and_not_offered_again),
         cmocka_unit_test(a_record_that_is_written_is_not_offered),
+        cmocka_unit_test(a_job_without_air_changes_nothing),
+        cmocka_unit_test(a_record_opens_from_every_folder),
+        cmocka_unit_test(a_rig_that_moved_is_found_by_name),
     };
     return check_run("clock resume", tests, sizeof tests / sizeof *tests, argc, argv);
 }
