@@ -5,6 +5,7 @@
 #include <string.h>
 
 #define REFILLS_MAX 1e6
+#define BACK_MAX    100.0 /* events of one undo */
 
 struct form {
     const char *word, *unit;
@@ -37,6 +38,31 @@ static bool read_prior(const char *text, struct refill_note *n)
     return n->refills == refills;
 }
 
+static bool read_low(const char *text, struct refill_note *n)
+{
+    for (size_t len; *text != '\0'; text += len + (text[len] == ' ')) {
+        char name[32];
+        unsigned corners = 0;
+        len = strcspn(text, " ");
+        snprintf(name, sizeof name, "%.*s", (int)len, text);
+        if (len >= sizeof name || refill_log_corners(name, &corners) != STATUS_OK) {
+            return false;
+        }
+        n->corners |= corners;
+    }
+    return n->corners != 0;
+}
+
+static bool read_back(const char *text, struct refill_note *n)
+{
+    double events = 0.0;
+    if (!num_read(&text, &events) || *text != '\0' || events < 1.0 || events > BACK_MAX) {
+        return false;
+    }
+    n->events = (int)events;
+    return n->events == events;
+}
+
 static bool read_set(const char *text, struct refill_note *n)
 {
     size_t key = strcspn(text, " ");
@@ -49,6 +75,17 @@ static bool read_set(const char *text, struct refill_note *n)
     return true;
 }
 
+static const struct {
+    const char *words;
+    enum refill_note_kind kind;
+    bool (*read)(const char *text, struct refill_note *n);
+} READERS[] = {
+    {"prior", NOTE_PRIOR, read_prior},
+    {"set", NOTE_SET, read_set},
+    {"found low:", NOTE_LOW, read_low},
+    {"taken back", NOTE_BACK, read_back},
+};
+
 struct refill_note refill_note_read(const char *text)
 {
     struct refill_note n = {.kind = NOTE_WORDS};
@@ -60,15 +97,12 @@ struct refill_note refill_note_read(const char *text)
             return n;
         }
     }
-    rest = behind(text, "prior");
-    if (rest != NULL && read_prior(rest, &n)) {
-        n.kind = NOTE_PRIOR;
-        return n;
-    }
-    rest = behind(text, "set");
-    if (rest != NULL && read_set(rest, &n)) {
-        n.kind = NOTE_SET;
-        return n;
+    for (size_t i = 0; i < sizeof READERS / sizeof READERS[0]; i++) {
+        n = (struct refill_note){.kind = READERS[i].kind};
+        rest = behind(text, READERS[i].words);
+        if (rest != NULL && READERS[i].read(rest, &n)) {
+            return n;
+        }
     }
     return (struct refill_note){.kind = NOTE_WORDS};
 }
@@ -87,6 +121,13 @@ void refill_note_put(const struct refill_note *n, struct text *out)
         break;
     case NOTE_SET:
         text_put(out, "set %s %s", n->key, n->value);
+        break;
+    case NOTE_LOW:
+        text_put(out, "found low: ");
+        refill_log_corners_put(n->corners, out);
+        break;
+    case NOTE_BACK:
+        text_put(out, "taken back %d", n->events);
         break;
     case NOTE_WORDS:
         break;

@@ -3,7 +3,8 @@
  *
  *   0 note air 24 C               0 note prior -0.21 0.12 3
  *   0 note tyres 31 C             0 note set air.hose_bore 8 mm
- *   0 note height 1200 m */
+ *   0 note height 1200 m          0 note found low: rear-right
+ *   9 note taken back 2           the next two events undo the last act that was left */
 #ifndef SANDSHOE_CORE_REFILL_NOTE_H
 #define SANDSHOE_CORE_REFILL_NOTE_H
 
@@ -22,7 +23,9 @@ enum refill_note_kind {
     NOTE_TYRES,  /* si: K */
     NOTE_HEIGHT, /* si: m */
     NOTE_PRIOR,  /* delivery over volume, relative to the profile's: log mean, log sd, refills */
-    NOTE_SET     /* key, value: a change of the rig that is in no file */
+    NOTE_SET,    /* key, value: a change of the rig that is in no file */
+    NOTE_LOW,    /* corners: found low, so no air for them in this job */
+    NOTE_BACK    /* events: so many that follow take the last act back */
 };
 
 struct refill_note {
@@ -30,6 +33,8 @@ struct refill_note {
     double si;
     double log_mean_1, log_sd_1;
     int refills;
+    unsigned corners;
+    int events;
     char key[48], value[80];
 };
 

@@ -179,19 +179,23 @@ static enum status apply_read(struct session *s, const struct log_event *e, stru
     return STATUS_OK;
 }
 
-/* A taken-back start reading must not stay behind as the start. */
+/* A taken-back start reading must not stay behind as the start; once air has flowed from it, it
+ * stands. */
 static void apply_undo(struct session *s)
 {
     int last = s->n_reading - 1;
-    while (last >= 0 && s->reading[last].undone) {
+    while (last >= s->first_reading && s->reading[last].undone) {
         last--;
     }
-    if (last < 0) {
+    if (last < s->first_reading) {
         return;
     }
     s->reading[last].undone = true;
     if (s->first_air_s < 0.0) {
         s->started = 0;
+        for (int i = 0; i < REFILL_CORNERS; i++) {
+            s->start_gauge_pa[i] = s->in.corner[i].from_gauge_pa;
+        }
         for (int i = 0; i < s->n_reading; i++) {
             if (!s->reading[i].undone && !s->reading[i].flowing) {
                 note_starts(s, &s->reading[i]);
@@ -209,6 +213,7 @@ static enum status apply_air(struct session *s, bool on, struct text *why)
             return STATUS_E_DOMAIN;
         }
         s->first_air_s = s->now_s;
+        s->first_reading = s->n_reading;
     }
     s->air = on;
     s->resting = s->resting && !on;
@@ -244,7 +249,25 @@ static void apply_drop(struct session *s, unsigned corners)
             s->drop_running_s[i] = s->running_s;
         }
     }
+    s->waited |= fresh & ~session_open(s);
     s->dropped |= fresh;
+}
+
+/* What was on the line is on it again, beside its axle mate where pairs are filled; what only
+ * waited waits again, and the hose stays where it is. */
+static void apply_join(struct session *s, unsigned corners)
+{
+    unsigned open = session_open(s), on = corners & s->present & ~(s->dropped & s->waited);
+    s->dropped &= ~corners;
+    s->waited &= ~corners;
+    if (s->hookup == HOOKUP_LINKED) {
+        s->joined = 0;
+    } else if (on != 0) {
+        s->joined = on;
+    }
+    for (int a = 0; a < AXLE_COUNT && s->hookup == HOOKUP_PAIRS; a++) {
+        s->joined |= on & LOG_AXLE_BITS(a) ? open & LOG_AXLE_BITS(a) : 0U;
+    }
 }
 
 /* Air flowed for a while that nobody recorded: a span of its own. */
@@ -286,8 +309,7 @@ static enum status apply_word(struct session *s, const struct log_event *e, stru
         apply_drop(s, e->corners);
         break;
     case LOG_JOIN:
-        s->dropped &= ~e->corners;
-        s->joined = s->hookup == HOOKUP_LINKED ? 0 : e->corners & s->present;
+        apply_join(s, e->corners);
         break;
     case LOG_REST:
         s->air = false;

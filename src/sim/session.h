@@ -45,6 +45,7 @@ struct session {
     unsigned started;  /* corners with a settled reading before the first air */
     unsigned core_out; /* let down with the valve core out; the others with it in */
     unsigned dropped;  /* disconnected by a drop event */
+    unsigned waited;   /* of those: not on the line when they were left out */
     unsigned joined;   /* pairs and single: connected by a join event; 0 = in order */
     double drop_at_s[REFILL_CORNERS]; /* log time; meaningful for dropped corners */
     double drop_running_s[REFILL_CORNERS];
@@ -54,6 +55,7 @@ struct session {
     double first_air_s; /* log time of the first air on; < 0 before it */
     double running_s;   /* up to now_s */
     int n_span, n_reading;
+    int first_reading; /* index of the first one after the first air; what is before it stands */
     struct session_span span[SESSION_SPANS];
     struct session_reading reading[SESSION_READINGS];
 };

@@ -116,8 +116,10 @@ static bool note_prior(struct model *m)
     if (m->host->prior != NULL && j->session.up && j->prior.refills == 0)
         j->prior =
             m->host->prior(m->host->self, &m->outing.rig, in->inlet_temp_k, in->ambient_abs_pa);
-    struct refill_note n = {NOTE_PRIOR, 0, j->prior.log_mean_1, j->prior.log_sd_1, j->prior.refills,
-                            "",         ""};
+    struct refill_note n = {.kind = NOTE_PRIOR,
+                            .log_mean_1 = j->prior.log_mean_1,
+                            .log_sd_1 = j->prior.log_sd_1,
+                            .refills = j->prior.refills};
     if (j->prior.refills == 0)
         return true;
     char words[LOG_TEXT];
@@ -183,7 +185,6 @@ bool clock_begin(struct model *m)
         commit_job(m) &&
         clock_commit(m, (struct log_event){.word = LOG_HOOKUP, .hookup = j->session.hookup}) &&
         note_day(m) && note_prior(m) && commit_targets(m);
-    j->n_act = 0; /* the head of a record is not taken back */
     j->begun = ok;
     return ok;
 }

@@ -3,6 +3,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "core/refill_note.h"
+
 #define MATE_1                                                                                     \
     0.25 /* probability at which the axle mate is taken off with a corner; own judgement */
 
@@ -17,7 +19,8 @@ void clock_job_prepare(struct clock_job *j, const struct refill_in *in, bool up,
     j->prior = forecast_prior_label();
     for (int i = 0; i < REFILL_CORNERS; i++)
         j->stop_s[i] = -1;
-    j->n_event = j->n_saved = j->n_act = 0;
+    j->n_event = j->n_saved = j->n_act = j->back = 0;
+    j->low = j->told = 0;
     j->saving = CLOCK_SAVED;
     j->why_unsaved[0] = '\0';
 }
@@ -40,41 +43,98 @@ static enum status as_logged(struct log_event *e, struct text *why)
     return refill_log_parse(line, e, why);
 }
 
-static bool drop_act(struct clock_job *j, enum log_word word)
+static void forget_act(struct clock_job *j, int i)
 {
-    for (int i = j->n_act - 1; i >= 0; i--)
-        if (j->act[i].word == word) {
-            memmove(&j->act[i], &j->act[i + 1], (size_t)(j->n_act - 1 - i) * sizeof j->act[0]);
-            j->n_act--;
-            return true;
-        }
-    return false;
+    memmove(&j->act[i], &j->act[i + 1], (size_t)(j->n_act - 1 - i) * sizeof j->act[0]);
+    j->n_act--;
 }
 
-/* Keep what is needed to take an act back. */
-static void note_act(struct clock_job *j, const struct session *before, const struct log_event *e)
+/* Start readings and cores stand once air has flowed. */
+static void settle_start(struct clock_job *j)
 {
-    if (before->first_air_s < 0 && j->session.first_air_s >= 0)
-        while (drop_act(j, LOG_CORE)) /* cores are settled by then */
-            ;
-    if (e->word == LOG_UNDO || e->word == LOG_JOIN)
-        drop_act(j, e->word == LOG_UNDO ? LOG_READ : LOG_DROP);
-    if (e->word != LOG_READ && e->word != LOG_DROP && e->word != LOG_TARGET &&
-        e->word != LOG_HOOKUP && e->word != LOG_CORE)
-        return;
-    if (j->n_act == CLOCK_ACTS) {
-        memmove(&j->act[0], &j->act[1], (CLOCK_ACTS - 1) * sizeof j->act[0]);
-        j->n_act--;
+    for (int i = j->n_act - 1; i >= 0; i--)
+        if (j->act[i].word == LOG_READ || j->act[i].word == LOG_CORE)
+            forget_act(j, i);
+}
+
+/* An undo written by hand, without its note. */
+static void forget_reading(struct clock_job *j)
+{
+    for (int i = j->n_act - 1; i >= 0; i--)
+        if (j->act[i].word == LOG_READ) {
+            forget_act(j, i);
+            return;
+        }
+}
+
+/* Corners on the line again were taken off by some act: of that there is less to take back. */
+static void forget_drops(struct clock_job *j, unsigned corners)
+{
+    for (int i = j->n_act - 1; i >= 0; i--) {
+        struct clock_act *a = &j->act[i];
+        if (a->word != LOG_DROP)
+            continue;
+        a->corners &= ~corners;
+        if (a->corners == 0)
+            forget_act(j, i);
     }
+}
+
+static void push_act(struct clock_job *j, const struct session *before, const struct log_event *e,
+                     unsigned corners)
+{
+    if (j->n_act == CLOCK_ACTS)
+        forget_act(j, 0);
+    const struct log_event *last = j->n_event > 1 ? &j->event[j->n_event - 2] : e;
     struct clock_act *a = &j->act[j->n_act++];
     *a = (struct clock_act){.word = e->word,
-                            .corners = e->corners,
+                            .corners = corners,
                             .p_gauge_pa = e->p_gauge_pa,
                             .unit = e->unit,
                             .hookup = before->hookup,
-                            .core_out = before->core_out};
+                            .core_out = before->core_out,
+                            .joined = before->joined};
+    a->air = e->word == LOG_DROP && last->word == LOG_AIR && !last->on && last->at_s == e->at_s;
     for (int i = 0; i < REFILL_CORNERS; i++)
         a->target_gauge_pa[i] = before->in.corner[i].target_gauge_pa;
+}
+
+static void note_words(struct clock_job *j, const struct log_event *e)
+{
+    struct refill_note n = refill_note_read(e->text);
+    if (n.kind == NOTE_LOW)
+        j->low |= n.corners & j->session.present;
+    if (n.kind != NOTE_BACK)
+        return;
+    j->back = n.events;
+    j->back_s = e->at_s;
+    j->n_act -= j->n_act > 0;
+}
+
+/* Keep what is needed to take an act back; the head of a record is no act, nor is an undo. */
+static void note_act(struct clock_job *j, const struct session *before, const struct log_event *e)
+{
+    bool head = (j->told & before->present) != before->present;
+    bool taking_back = j->back > 0 && e->at_s == j->back_s;
+    unsigned fresh = e->corners & before->present & ~before->dropped & ~j->low;
+    if (before->first_air_s < 0 && j->session.first_air_s >= 0)
+        settle_start(j);
+    if (e->word == LOG_NOTE)
+        note_words(j, e);
+    else if (j->back > 0)
+        j->back = taking_back ? j->back - 1 : 0;
+    if (e->word == LOG_TARGET)
+        j->told |= e->corners;
+    if (taking_back)
+        return;
+    if (e->word == LOG_UNDO)
+        forget_reading(j);
+    else if (e->word == LOG_JOIN)
+        forget_drops(j, e->corners);
+    else if (e->word == LOG_READ || (e->word == LOG_DROP && fresh != 0))
+        push_act(j, before, e, e->word == LOG_DROP ? fresh : e->corners);
+    else if (!head && (e->word == LOG_TARGET || e->word == LOG_HOOKUP || e->word == LOG_CORE))
+        push_act(j, before, e, e->corners);
 }
 
 enum status clock_job_apply(struct clock_job *j, struct log_event e, struct text *why)
@@ -103,42 +163,59 @@ enum status clock_job_apply(struct clock_job *j, struct log_event e, struct text
     return STATUS_OK;
 }
 
-static enum status back_to_targets(struct clock_job *j, const struct clock_act *a, double now_s,
-                                   struct text *why)
+/* The events that take an act back; at most one a corner and two more. */
+enum { BACK_EVENTS = REFILL_CORNERS + 2 };
+
+static int back_to_targets(const struct clock_act *a, unsigned present,
+                           struct log_event out[BACK_EVENTS])
 {
-    enum status s = STATUS_OK;
-    for (int i = 0; s >= STATUS_OK && i < REFILL_CORNERS; i++)
-        if (a->corners & j->session.present & (1u << i)) {
-            s = clock_job_apply(j,
-                                (struct log_event){.at_s = now_s,
-                                                   .word = LOG_TARGET,
-                                                   .corners = 1u << i,
-                                                   .p_gauge_pa = a->target_gauge_pa[i],
-                                                   .unit = a->unit},
-                                why);
-            j->n_act -= s >= STATUS_OK;
-        }
-    return s;
+    int n = 0;
+    for (int i = 0; i < REFILL_CORNERS; i++)
+        if (a->corners & present & (1u << i))
+            out[n++] = (struct log_event){.word = LOG_TARGET,
+                                          .corners = 1u << i,
+                                          .p_gauge_pa = a->target_gauge_pa[i],
+                                          .unit = a->unit};
+    return n;
 }
 
-static enum status back_to_cores(struct clock_job *j, const struct clock_act *a, double now_s,
-                                 struct text *why)
+static int back_to_cores(const struct clock_act *a, unsigned present,
+                         struct log_event out[BACK_EVENTS])
 {
-    unsigned mine = a->corners & j->session.present;
+    unsigned mine = a->corners & present;
     const unsigned back[] = {mine & ~a->core_out, mine & a->core_out};
     const enum log_core to[] = {LOG_CORE_IN, LOG_CORE_OUT};
-    enum status s = STATUS_OK;
-    for (int k = 0; k < 2 && s >= STATUS_OK; k++)
+    int n = 0;
+    for (int k = 0; k < 2; k++)
         if (back[k] != 0)
-            s = clock_job_apply(
-                j,
-                (struct log_event){
-                    .at_s = now_s, .word = LOG_CORE, .corners = back[k], .core = to[k]},
-                why);
-    return s;
+            out[n++] = (struct log_event){.word = LOG_CORE, .corners = back[k], .core = to[k]};
+    return n;
 }
 
-static void act_words(const struct clock_act *a, enum unit_system u, struct text *what)
+static int back_events(const struct clock_act *a, unsigned present,
+                       struct log_event out[BACK_EVENTS])
+{
+    int n = 0;
+    if (a->word == LOG_TARGET)
+        return back_to_targets(a, present, out);
+    if (a->word == LOG_CORE)
+        return back_to_cores(a, present, out);
+    if (a->word == LOG_READ) {
+        out[n++] = (struct log_event){.word = LOG_UNDO};
+    } else if (a->word == LOG_DROP) {
+        out[n++] = (struct log_event){.word = LOG_JOIN, .corners = a->corners};
+        if (a->air)
+            out[n++] = (struct log_event){.word = LOG_AIR, .on = true};
+    } else {
+        out[n++] = (struct log_event){.word = LOG_HOOKUP, .hookup = a->hookup};
+        if (a->joined != 0)
+            out[n++] = (struct log_event){.word = LOG_JOIN, .corners = a->joined};
+    }
+    return n;
+}
+
+static void act_words(const struct clock_act *a, unsigned present, enum unit_system u,
+                      struct text *what)
 {
     if (a->word == LOG_HOOKUP) {
         text_put(what, "hook-up, back to %s", hookup_name(a->hookup));
@@ -149,33 +226,36 @@ static void act_words(const struct clock_act *a, enum unit_system u, struct text
              : a->word == LOG_DROP ? "taken off:"
              : a->word == LOG_CORE ? "cores of"
                                    : "new target of");
-    refill_log_corners_put(a->corners, what);
+    refill_log_corners_put((a->corners & present) == present ? LOG_ALL : a->corners, what);
     if (a->word == LOG_READ) {
         text_put(what, " ");
         units_put(what, a->p_gauge_pa, Q_PRESSURE, u, 1);
     }
+    if (a->air)
+        text_put(what, ", air on again");
 }
 
 enum status clock_job_undo(struct clock_job *j, double now_s, enum unit_system u, struct text *what)
 {
+    struct log_event event[BACK_EVENTS], note = {.at_s = now_s, .word = LOG_NOTE};
     if (j->n_act == 0)
         return STATUS_E_MISSING;
-    struct clock_act a = j->act[j->n_act - 1];
-    struct log_event e = {.at_s = now_s,
-                          .word = a.word == LOG_READ   ? LOG_UNDO
-                                  : a.word == LOG_DROP ? LOG_JOIN
-                                                       : LOG_HOOKUP,
-                          .corners = a.corners,
-                          .hookup = a.hookup};
-    int acts = j->n_act - 1;
-    enum status s = a.word == LOG_TARGET ? back_to_targets(j, &a, now_s, what)
-                    : a.word == LOG_CORE ? back_to_cores(j, &a, now_s, what)
-                                         : clock_job_apply(j, e, what);
-    if (s < STATUS_OK)
-        return s;
-    j->n_act = acts;
-    act_words(&a, u, what);
-    return STATUS_OK;
+    const struct clock_act a = j->act[j->n_act - 1];
+    int n = back_events(&a, j->session.present, event);
+    struct text t = text_over(note.text, sizeof note.text);
+    refill_note_put(&(struct refill_note){.kind = NOTE_BACK, .events = n}, &t);
+    if (j->n_event + n >= CLOCK_EVENTS) {
+        text_put(what, "the record is full: end the job");
+        return STATUS_E_FULL;
+    }
+    enum status s = clock_job_apply(j, note, what);
+    for (int i = 0; i < n && s >= STATUS_OK; i++) {
+        event[i].at_s = now_s;
+        s = clock_job_apply(j, event[i], what);
+    }
+    if (s >= STATUS_OK)
+        act_words(&a, j->session.present, u, what);
+    return s;
 }
 
 void clock_job_forecast(struct clock_job *j, double now_s)

@@ -24,7 +24,8 @@ struct clock_act {
     double p_gauge_pa; /* READ */
     enum unit_system unit;
     enum hookup hookup; /* before the change */
-    unsigned core_out;
+    unsigned core_out, joined;
+    bool air; /* DROP: it stopped the air as well */
     double target_gauge_pa[REFILL_CORNERS];
 };
 
@@ -47,6 +48,10 @@ struct clock_job {
     struct log_event event[CLOCK_EVENTS];
     enum clock_saving saving;
     char why_unsaved[CLOCK_WHY];
+    unsigned low;  /* found low: no air for them in this job */
+    unsigned told; /* targets told: the head of a record ends with the last of them */
+    int back;      /* events still to come of an undo at back_s */
+    double back_s;
     int n_act;
     struct clock_act act[CLOCK_ACTS];
 };

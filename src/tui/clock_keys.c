@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "core/refill_note.h"
 #include "tui/model.h"
 #include "tui/widget.h"
 
@@ -227,15 +228,12 @@ static void answer_low(struct model *m, const struct clock_question *q, bool low
     }
     struct log_event note = {.at_s = clock_now_s(m), .word = LOG_NOTE};
     struct text t = text_over(note.text, sizeof note.text);
-    text_put(&t, "found low: ");
-    refill_log_corners_put(q->corners, &t);
+    refill_note_put(&(struct refill_note){.kind = NOTE_LOW, .corners = q->corners}, &t);
     if (clock_commit(m, note) &&
         clock_commit(
-            m, (struct log_event){.at_s = note.at_s, .word = LOG_DROP, .corners = q->corners})) {
-        s->job.n_act = 0; /* not to be taken back by one key */
+            m, (struct log_event){.at_s = note.at_s, .word = LOG_DROP, .corners = q->corners}))
         model_say(m, STYLE_DANGER,
                   "No air for it: fit the spare, have it looked at. Space: the others.");
-    }
 }
 
 void clock_answer(struct model *m, bool yes)
@@ -318,9 +316,11 @@ static void air_key(struct model *m)
 static void off_key(struct model *m)
 {
     const struct session *s = &m->at.clock.job.session;
-    unsigned picked = clock_picked(m) & s->present;
+    unsigned picked = clock_picked(m) & s->present, low = m->at.clock.job.low;
     if (picked & ~s->dropped)
         drop(m, picked & ~s->dropped);
+    else if ((picked &= ~low) == 0)
+        refuse(m, "Found low: no air for it in this job. Have it looked at.");
     else
         clock_commit(
             m, (struct log_event){.at_s = clock_now_s(m), .word = LOG_JOIN, .corners = picked});
@@ -391,7 +391,9 @@ static bool undo_key(struct model *m)
         m->effects |= EFFECT_SAVE;
         model_say(m, STYLE_NOTE, "Undone: %s. %d more.", words, s->job.n_act);
     } else {
-        refuse(m, st == STATUS_E_MISSING ? "Nothing to undo in this job." : words);
+        refuse(m, st != STATUS_E_MISSING            ? words
+                  : s->job.session.first_air_s >= 0 ? "Nothing to undo since the first air."
+                                                    : "Nothing to undo in this job.");
     }
     return true;
 }

@@ -88,6 +88,8 @@ static const char *state_word(const struct model *m, int i)
     unsigned bit = 1u << i;
     static const char *const words[] = {"WAITING",  "FILLING", "PAUSED",
                                         "DROP NOW", "DONE",    "CHECK"};
+    if (j->low & bit)
+        return "NO AIR";
     if (s->dropped & bit)
         return off_word(j, i, clock_now_s(m));
     if (s->first_air_s < 0)
@@ -333,7 +335,8 @@ static void record_row(const struct model *m, struct frame *f, int row, int i)
                  read ? pressure_bare(end, last->p_gauge_pa, u) : "--");
     frame_printf(f, row, 33, STYLE_LABEL, "%6s",
                  pressure_bare(target, s->in.corner[i].target_gauge_pa, u));
-    if ((s->dropped >> i & 1u) && s->drop_at_s[i] > s->first_air_s && s->first_air_s >= 0)
+    bool low = m->at.clock.job.low >> i & 1u;
+    if (!low && (s->dropped >> i & 1u) && s->drop_at_s[i] > s->first_air_s && s->first_air_s >= 0)
         frame_printf(f, row, 41, STYLE_LABEL, "%7s",
                      clock_minutes(time, s->drop_at_s[i] - s->first_air_s));
     else if (s->dropped >> i & 1u)

@@ -109,6 +109,39 @@ static void undo_reaches_many_levels_and_the_start(void **state)
     CHECK_STATUS(one_more(&s, "3 undo"), STATUS_OK);
 }
 
+/* taken back, a start reading leaves what the rig says; after the first air it stands */
+static void undo_of_the_start(void **state)
+{
+    (void)state;
+    struct session s;
+    BEGIN(&s, "0 target all 38 psi", "0 read all 15 psi settled", "0 undo");
+    CHECK_CLOSE(s.start_gauge_pa[0], 0.0, 1e-9, 0, "nothing was given");
+    CHECK_STATUS(one_more(&s, "0 read all 15 psi settled"), STATUS_OK);
+    CHECK_STATUS(one_more(&s, "0 air on"), STATUS_OK);
+    CHECK_STATUS(one_more(&s, "9 undo"), STATUS_OK);
+    assert_non_null(session_last_reading(&s, 0));
+    CHECK_STATUS(one_more(&s, "9 read all 19 psi flowing"), STATUS_OK);
+    CHECK_STATUS(one_more(&s, "9 undo"), STATUS_OK);
+    CHECK_CLOSE(session_last_reading(&s, 0)->p_gauge_pa / PSI, 15.0, 1e-9, 0, "the start");
+}
+
+/* a corner left out while it waited waits again; the hose does not move to it */
+static void a_corner_that_waited_waits_again(void **state)
+{
+    (void)state;
+    struct session s;
+    BEGIN(&s, "0 hookup single", "0 target front 38 psi", "0 target rear 48 psi",
+          "0 read all 18 psi settled", "0 air on", "9 drop front-left", "12 join front-left");
+    assert_int_equal(session_open(&s), LOG_CORNER_BIT(AXLE_REAR, SIDE_LEFT));
+    assert_int_equal(s.dropped, 0);
+    CHECK_STATUS(one_more(&s, "15 drop all"), STATUS_OK);
+    CHECK_STATUS(one_more(&s, "16 join all"), STATUS_OK);
+    assert_int_equal(session_open(&s), LOG_CORNER_BIT(AXLE_REAR, SIDE_LEFT));
+    BEGIN(&s, "0 hookup pairs", "0 target front 38 psi", "0 target rear 48 psi",
+          "0 read all 18 psi settled", "0 air on", "9 drop rear-left", "12 join rear-left");
+    assert_int_equal(session_open(&s), LOG_AXLE_BITS(AXLE_REAR));
+}
+
 static void neediest_group_goes_first_and_the_trailer_last(void **state)
 {
     (void)state;
@@ -166,6 +199,8 @@ int main(int argc, char **argv)
         cmocka_unit_test(cores_come_out_corner_by_corner_before_air),
         cmocka_unit_test(air_needs_a_start_reading),
         cmocka_unit_test(undo_reaches_many_levels_and_the_start),
+        cmocka_unit_test(undo_of_the_start),
+        cmocka_unit_test(a_corner_that_waited_waits_again),
         cmocka_unit_test(neediest_group_goes_first_and_the_trailer_last),
         cmocka_unit_test(pairs_move_on_when_dropped),
         cmocka_unit_test(a_corner_far_under_its_mate_is_found_low),
