@@ -5,6 +5,7 @@
 
 #include "app/commands.h"
 #include "app/learned.h"
+#include "app/session_journal.h"
 #include "core/constants.h"
 #include "profile/schema_doc.h"
 #include "report/json_list.h"
@@ -84,7 +85,10 @@ static void collect(const struct context *c, enum list_kind kind)
     static struct found_list files;
     static struct ini ini;
     paths_list(&c->search, KINDS[kind].folder, KINDS[kind].extension, &files);
-    for (int i = 0; i < files.n && i < LIST_ENTRIES; i++) {
+    for (int i = 0; i < files.n && page.n[kind] < LIST_ENTRIES; i++) {
+        if (kind == LIST_LOG && session_log_is_empty(files.item[i].path)) {
+            continue;
+        }
         struct list_entry *e = &page.entry[kind][page.n[kind]++];
         struct diag_list diags = {.n = 0};
         struct text note = text_over(e->note, sizeof e->note);

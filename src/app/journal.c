@@ -17,9 +17,26 @@ static unsigned long crc_of(const char *s, size_t n)
     return crc32(crc32(0L, Z_NULL, 0), (const Bytef *)s, (uInt)n);
 }
 
+const char *journal_reason(int error)
+{
+    static const struct {
+        int error;
+        const char *words;
+    } reasons[] = {{ENOSPC, "disk full"},  {EDQUOT, "disk full"}, {EROFS, "read-only"},
+                   {EACCES, "no access"},  {EPERM, "no access"},  {ENOENT, "no folder"},
+                   {ENOTDIR, "no folder"}, {EIO, "disk error"}};
+    for (size_t i = 0; i < sizeof reasons / sizeof *reasons; i++) {
+        if (reasons[i].error == error) {
+            return reasons[i].words;
+        }
+    }
+    return "not possible";
+}
+
 static enum status failed(struct journal *j, const char *what)
 {
-    snprintf(j->why, sizeof j->why, "%s: %s", what, strerror(errno));
+    int error = errno;
+    snprintf(j->why, sizeof j->why, "%s: %s: %s", journal_reason(error), what, strerror(error));
     return STATUS_E_SYSTEM;
 }
 
@@ -82,7 +99,21 @@ enum status journal_create(struct journal *j, const char *path, struct journal_c
         return failed(j, path);
     }
     sync_folder(path);
-    return write_line(j, head, sizeof head - 1);
+    enum status s = write_line(j, head, sizeof head - 1);
+    if (s < STATUS_OK) {
+        journal_close(j);
+        (void)unlink(path);
+    }
+    return s;
+}
+
+void journal_end(struct journal *j)
+{
+    bool empty = j->fd >= 0 && j->end <= (off_t)sizeof REFILL_LOG_HEAD; /* with its newline */
+    journal_close(j);
+    if (empty) {
+        (void)unlink(j->path);
+    }
 }
 
 enum status journal_reopen(struct journal *j, const char *path, off_t whole_bytes,

@@ -26,7 +26,7 @@ struct journal {
     off_t end; /* of the last whole line */
     char path[JOURNAL_PATH];
     struct journal_calls calls;
-    char why[160]; /* of the last failure */
+    char why[160]; /* of the last failure: "disk full: ", then the rest */
 };
 
 struct journal_events {
@@ -38,7 +38,11 @@ struct journal_events {
     int line[JOURNAL_EVENTS]; /* of the file, from 1 */
 };
 
-/* journal_create - start a new file (never over an old one) with the head line on disk. */
+/* journal_reason - a system error in two words: "disk full". */
+const char *journal_reason(int error);
+
+/* journal_create - start a new file (never over an old one) with the head line on disk; none is left
+ * behind when that fails. */
 enum status journal_create(struct journal *j, const char *path,
                            struct journal_calls calls) MUST_CHECK;
 
@@ -51,6 +55,9 @@ enum status journal_reopen(struct journal *j, const char *path, off_t whole_byte
 enum status journal_append(struct journal *j, const struct log_event *e) MUST_CHECK;
 
 void journal_close(struct journal *j);
+
+/* journal_end - close it for good: a file without any event goes. */
+void journal_end(struct journal *j);
 
 /* journal_parse - read a log from memory. Hand-written lines need no checksum; one that is there
  * must agree. A last line without newline is torn: left out, unless it reads well without one and

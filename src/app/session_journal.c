@@ -1,6 +1,7 @@
 #include "app/session_journal.h"
 
 #include <dirent.h>
+#include <errno.h>
 #include <fcntl.h>
 #include <math.h>
 #include <stdio.h>
@@ -61,6 +62,19 @@ static void lock(struct session_journal *s)
     }
 }
 
+static bool folders_for(struct session_journal *s, const char *path)
+{
+    char words[JOURNAL_PATH + 64];
+    struct text why = text_over(words, sizeof words);
+    errno = 0;
+    if (file_make_folders(path, &why) >= STATUS_OK) {
+        return true;
+    }
+    struct text out = text_over(s->journal.why, sizeof s->journal.why);
+    text_put(&out, "%s: %s", journal_reason(errno), words);
+    return false;
+}
+
 bool session_log_begin(struct session_journal *s, const char *rig, bool up, struct text *why)
 {
     char path[JOURNAL_PATH];
@@ -77,8 +91,7 @@ bool session_log_begin(struct session_journal *s, const char *rig, bool up, stru
     for (int i = 0; i < 10 && st < STATUS_OK; i++) { /* two jobs may begin in one second */
         int n = snprintf(path, sizeof path, "%s/%s-%s-%s%.*d.log", s->dir, when, stem,
                          up ? "up" : "down", i > 0, i);
-        struct text quiet = text_over(s->journal.why, sizeof s->journal.why);
-        if (n < 0 || n >= (int)sizeof path || file_make_folders(path, &quiet) < STATUS_OK) {
+        if (n < 0 || n >= (int)sizeof path || !folders_for(s, path)) {
             break;
         }
         if (access(path, F_OK) == 0) {
@@ -106,7 +119,7 @@ bool session_log_append(struct session_journal *s, const struct log_event *e, st
 
 void session_log_end(struct session_journal *s)
 {
-    journal_close(&s->journal);
+    journal_end(&s->journal);
     s->open = false;
 }
 
@@ -145,6 +158,12 @@ static bool read_log(const char *path, struct journal_events *out)
     size_t n = 0;
     return file_read(path, bytes, sizeof bytes, &n, &why) == STATUS_OK &&
            journal_parse(path, bytes, n, out, &diags) >= STATUS_OK;
+}
+
+bool session_log_is_empty(const char *path)
+{
+    static struct journal_events read;
+    return read_log(path, &read) && read.n == 0;
 }
 
 static bool someone_writes(const char *path)
@@ -194,10 +213,10 @@ bool session_log_left(const struct session_journal *s, int max, struct log_event
     static char names[LOG_NAMES][LOG_NAME];
     static struct journal_events found;
     *left = (struct host_left){.is = false};
-    if (names_of(s->dir, names) == 0) {
-        return false;
+    int logs = names_of(s->dir, names), n = -1;
+    for (int i = 0; i < logs && (i == 0 || session_log_is_empty(left->path)); i++) {
+        n = snprintf(left->path, sizeof left->path, "%s/%s", s->dir, names[i]);
     }
-    int n = snprintf(left->path, sizeof left->path, "%s/%s", s->dir, names[0]);
     if (n < 0 || n >= (int)sizeof left->path || someone_writes(left->path) ||
         !read_log(left->path, &found) || holds(&found, LOG_DONE) || !holds(&found, LOG_READ) ||
         found.n > max) {
@@ -261,10 +280,11 @@ bool session_log_let_down(const struct session_journal *s, const char *rig)
     static struct journal_events found;
     char path[JOURNAL_PATH];
     int n = names_of(s->dir, names);
-    for (int i = 0; i < n && i < LOG_LOOK_BACK; i++) {
+    for (int i = 0, seen = 0; i < n && seen < LOG_LOOK_BACK; i++) {
         int len = snprintf(path, sizeof path, "%s/%s", s->dir, names[i]);
-        if (len > 0 && len < (int)sizeof path && read_log(path, &found) && is_of(&found, rig) &&
-            holds(&found, LOG_DONE) && had_air(&found)) {
+        bool is = len > 0 && len < (int)sizeof path && read_log(path, &found);
+        seen += is && found.n > 0;
+        if (is && is_of(&found, rig) && holds(&found, LOG_DONE) && had_air(&found)) {
             return !goes_up(&found);
         }
     }

@@ -27,4 +27,7 @@ bool session_log_left(const struct session_journal *s, int max, struct log_event
 bool session_log_resume(struct session_journal *s, const struct host_left *left, struct text *why);
 bool session_log_let_down(const struct session_journal *s, const char *rig);
 
+/* session_log_is_empty - a file that holds no event: it is no record. */
+bool session_log_is_empty(const char *path);
+
 #endif

@@ -18,21 +18,30 @@ static int corners_of(const struct model *m)
     return n;
 }
 
-static void saving_put(const struct model *m, struct frame *f, int row, int end)
+/* The short reason that stands first in what was said of the failure; nothing there is written
+ * over, at whatever width. */
+static void unsaved_put(const struct clock_job *j, struct frame *f, int row, int col, int end)
+{
+    static const char *const ends[] = {"): kept in memory ", ") in memory ", ") "};
+    int n = (int)strcspn(j->why_unsaved, ":");
+    char words[CLOCK_WHY + 40];
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
+        snprintf(words, sizeof words, " NOT SAVED (%.*s%s", n, j->why_unsaved, ends[i]);
+        if (n > 0 && col + (int)strlen(words) <= end) {
+            frame_put_right(f, row, end, STYLE_DANGER, words);
+            return;
+        }
+    }
+    frame_put_right(f, row, end, STYLE_DANGER, " NOT SAVED ");
+}
+
+static void saving_put(const struct model *m, struct frame *f, int row, int col, int end)
 {
     const struct clock_job *j = &m->at.clock.job;
-    char words[200];
-    if (!j->begun)
-        return;
-    if (j->saving == CLOCK_UNSAVED)
-        snprintf(words, sizeof words, " NOT SAVED: %s; kept in memory ", j->why_unsaved);
-    else
-        snprintf(words, sizeof words, "%s", j->saving == CLOCK_SAVED ? "saved" : "saving");
-    if (j->saving == CLOCK_UNSAVED)
-        frame_put_within(f, row, end - 40 > 20 ? end - 40 : 20, end - 20 < 40 ? end - 20 : 40,
-                         STYLE_DANGER, words);
-    else
-        frame_put_right(f, row, end, STYLE_LABEL, words);
+    if (j->begun && j->saving == CLOCK_UNSAVED)
+        unsaved_put(j, f, row, col, end);
+    else if (j->begun)
+        frame_put_right(f, row, end, STYLE_LABEL, j->saving == CLOCK_SAVED ? "saved" : "saving");
 }
 
 static void head_put(const struct model *m, struct frame *f, struct rect r)
@@ -46,8 +55,8 @@ static void head_put(const struct model *m, struct frame *f, struct rect r)
     col = frame_printf(f, r.row, col + 2, STYLE_LABEL, "%s", hookup_name(s->hookup));
     col = frame_put(f, r.row, col + 2, s->air ? STYLE_CHOSEN : STYLE_LABEL, how);
     if (m->at.clock.muted)
-        frame_put(f, r.row, col + 2, STYLE_LABEL, "muted");
-    saving_put(m, f, r.row, r.cols - 1);
+        col = frame_put(f, r.row, col + 2, STYLE_LABEL, "muted");
+    saving_put(m, f, r.row, col + 1, r.cols - 1);
 }
 
 /* One large time with its words: beside it where rows are few, above it where they are not. */

@@ -44,6 +44,15 @@ for kind in rig trip grounds compressor; do
     holds "template-$kind" "template-$kind.ini: fine" check "template-$kind.ini"
 done
 
+# a log without an event is no past refill
+logs="$work/home/.local/state/sandshoe/logs"
+mkdir -p "$logs"
+echo '# sandshoe refill log 1' > "$logs/2026-01-02-030405-nothing-up.log"
+printf '# sandshoe refill log 1\n0 rig flatbed-cabin\n' > "$logs/2026-01-01-030405-something-up.log"
+holds list-log "something-up" list
+ran=$((ran + 1))
+grep -q "nothing-up" "$work/out" && fail "list: a log without an event"
+
 # output that cannot be written
 ran=$((ran + 1))
 status=0

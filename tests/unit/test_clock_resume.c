@@ -167,17 +167,32 @@ static void a_line_not_synced_is_written_again_once(void **state)
     fails_and_mends(t);
 }
 
-static void without_a_folder_it_goes_on_in_memory(void **state)
+/* tried again every 5 s for three minutes: no heap of empty files; short words, nothing hidden */
+static void a_disk_full_from_the_start_leaves_nothing(void **state)
 {
     (void)state;
     struct tui_session *t = clock_session();
-    snprintf(t->files.log.dir, HOST_PATH, "/proc/none/logs");
-    assert_shows(tui_script(t, CLOCK_MID "text\n"), "NOT SAVED");
-    assert_int_equal(job(t)->session.n_reading, 2);
+    char path[HOST_PATH];
+    t->files.log.calls.write = write_to_full;
+    disk_full = true;
+    tui_script(t, CLOCK_ON);
+    for (int i = 1; i < 180; i++)
+        clock_wait(t, i);
+    assert_false(clock_log_path(t, path));
+    assert_shows(clock_frame(t), "NOT SAVED (disk full): kept in memory");
+    t->cols = 60;
+    t->rows = 20;
+    assert_shows(clock_frame(t), "AIR ON");
+    assert_shows(clock_frame(t), "NOT SAVED (disk full) in memory");
+    t->model.at.clock.muted = true;
+    assert_shows(clock_frame(t), "AIR ON  muted");
+    assert_shows(clock_frame(t), "NOT SAVED (disk full)");
+    disk_full = false;
+    clock_wait(t, 200);
+    clock_last_log(t, &found);
+    assert_int_equal(found.n, job(t)->n_event);
     tui_end(t);
 }
-
-/* ---- gaps ---- */
 
 /* A record of an earlier start of the machine that began ago_s before now by the calendar. */
 static void leave_record(struct tui_session *t, int ago_s, const char *more)
@@ -200,6 +215,35 @@ static void leave_record(struct tui_session *t, int ago_s, const char *more)
             more);
     assert_int_equal(fclose(f), 0);
 }
+
+/* what a power cut left of a job with nothing in it hides no earlier one */
+static void an_empty_record_hides_no_other(void **state)
+{
+    (void)state;
+    struct tui_session *t = clock_session();
+    char path[HOST_PATH + 32];
+    leave_record(t, 300, "70 air off\n");
+    snprintf(path, sizeof path, "%s/2026-02-01-000000-x-up.log", t->files.log.dir);
+    FILE *f = fopen(path, "w");
+    assert_non_null(f);
+    fprintf(f, "%s\n", REFILL_LOG_HEAD);
+    assert_int_equal(fclose(f), 0);
+    clock_restart(t);
+    assert_int_equal(t->model.editor, EDITOR_RESUME);
+    tui_end(t);
+}
+
+static void without_a_folder_it_goes_on_in_memory(void **state)
+{
+    (void)state;
+    struct tui_session *t = clock_session();
+    snprintf(t->files.log.dir, HOST_PATH, "/proc/none/logs");
+    assert_shows(tui_script(t, CLOCK_MID "text\n"), "NOT SAVED");
+    assert_int_equal(job(t)->session.n_reading, 2);
+    tui_end(t);
+}
+
+/* ---- gaps ---- */
 
 static struct tui_session *with_record(int ago_s, const char *more)
 {
@@ -398,6 +442,8 @@ int main(int argc, char **argv)
         cmocka_unit_test(a_kill_at_every_write_loses_nothing),
         cmocka_unit_test(a_full_disk_is_said_and_mended),
         cmocka_unit_test(a_line_not_synced_is_written_again_once),
+        cmocka_unit_test(a_disk_full_from_the_start_leaves_nothing),
+        cmocka_unit_test(an_empty_record_hides_no_other),
         cmocka_unit_test(without_a_folder_it_goes_on_in_memory),
         cmocka_unit_test(the_gap_is_shown_and_asked_about),
         cmocka_unit_test(an_unknown_gap_begins_anew),

@@ -93,6 +93,7 @@ static void a_full_disk_cuts_back_to_whole_lines(void **state)
         cut_to = cut;
         CHECK_STATUS(journal_append(&j, &e), STATUS_E_SYSTEM);
         assert_true(strstr(j.why, "No space left") != NULL);
+        assert_true(strncmp(j.why, "disk full:", 10) == 0);
         writes_left = 10; /* room again: the next line follows cleanly */
         CHECK_STATUS(journal_append(&j, &e), STATUS_OK);
         journal_close(&j);
@@ -101,6 +102,26 @@ static void a_full_disk_cuts_back_to_whole_lines(void **state)
         assert_true(ev.checked);
         unlink(path);
     }
+}
+
+/* a file without an event is no record: not left by a full disk, nor by a job without one */
+static void no_empty_file_is_left(void **state)
+{
+    (void)state;
+    struct journal j;
+    writes_left = 0;
+    CHECK_STATUS(journal_create(&j, path, (struct journal_calls){.write = failing_write}),
+                 STATUS_E_SYSTEM);
+    assert_true(access(path, F_OK) != 0);
+    CHECK_STATUS(journal_create(&j, path, (struct journal_calls){NULL, NULL}), STATUS_OK);
+    journal_end(&j);
+    assert_true(access(path, F_OK) != 0);
+    CHECK_STATUS(journal_create(&j, path, (struct journal_calls){NULL, NULL}), STATUS_OK);
+    struct log_event e = reading(0);
+    CHECK_STATUS(journal_append(&j, &e), STATUS_OK);
+    journal_end(&j);
+    assert_true(access(path, F_OK) == 0);
+    unlink(path);
 }
 
 static void an_old_file_is_never_overwritten(void **state)
@@ -256,6 +277,7 @@ int main(int argc, char **argv)
 #define WITH_FOLDER(f) cmocka_unit_test_setup_teardown(f, make_folder, drop_folder)
     const struct CMUnitTest tests[] = {
         WITH_FOLDER(a_full_disk_cuts_back_to_whole_lines),
+        WITH_FOLDER(no_empty_file_is_left),
         WITH_FOLDER(an_old_file_is_never_overwritten),
         WITH_FOLDER(every_torn_end_is_seen),
         WITH_FOLDER(a_reopened_file_goes_on_after_a_torn_line),
