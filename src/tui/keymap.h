@@ -55,7 +55,7 @@
     K(PAGE_DOWN, SESSION, "PgDn Space", "page", "A page down.")                                    \
     K(FIRST, SESSION, "Home", "first", "To the first row.")                                        \
     K(LAST, SESSION, "End", "last", "To the last row.")                                            \
-    K(BACK, SESSION, "q", "back", "Back; from Corners, leave, after a word about unsaved changes.")             \
+    K(BACK, SESSION, "q", "back", "Back; from Corners, leave: unsaved changes take a second q, air that flows a y.")             \
     K(ABANDON, SESSION, "Esc", "leave", "Back without a change; never leaves the program.")        \
     K(REPAINT, SESSION, "Ctrl-L", "redraw", "Draw the screen again.")                              \
     K(COMMIT, TYPING, "Enter", "take", "Take what was typed.")                                     \

@@ -60,7 +60,7 @@ void model_go(struct model *m, enum screen_id screen)
         return;
     }
     m->editor = SCREEN_NONE;
-    if (screen != m->screen)
+    if (screen != m->screen && m->screen != SCREEN_HELP && m->screen != SCREEN_WORKING)
         m->before = m->screen;
     m->screen = screen;
     enter(m);
@@ -229,18 +229,30 @@ static void pick(struct model *m, enum action a)
         pick_next(m, a == ACT_NEXT ? 1 : -1);
 }
 
-/* air that flows, and changes of the rig that no file holds, are left only by a second q */
+/* changes of the rig that no file holds are left only by a second q, air that flows by a y */
 static void leave(struct model *m, bool asked_before)
 {
-    m->leaving = (clock_flows(m) || m->outing.n_edit > 0) && !asked_before;
-    if (m->leaving && clock_flows(m))
+    m->leaving = clock_flows(m) || (m->outing.n_edit > 0 && !asked_before);
+    if (clock_flows(m)) {
         model_say(m, STYLE_DANGER,
-                  "AIR IS FLOWING. q again leaves, the record stays. a: the clock.");
-    else if (m->leaving)
+                  "AIR IS FLOWING. Leave all the same? y leaves, the record stays open.");
+        m->effects |= EFFECT_BEEP;
+    } else if (m->leaving)
         model_say(m, STYLE_CAUTION,
                   "The rig's changes are not saved. n saves them, q again leaves.");
     else
         m->effects |= EFFECT_QUIT;
+}
+
+/* the answer to the question whether to leave while air flows; true: the key had its use */
+static bool leave_answered(struct model *m, int key)
+{
+    if (!m->leaving || !clock_flows(m) || m->editor != SCREEN_NONE)
+        return false;
+    enum action a = keymap_find(KEYS_CONFIRM, key);
+    m->leaving = false;
+    m->effects |= a == ACT_YES ? EFFECT_QUIT : 0;
+    return a == ACT_YES || a == ACT_NO;
 }
 
 static void back(struct model *m, bool asked_before)
@@ -248,8 +260,8 @@ static void back(struct model *m, bool asked_before)
     enum screen_id home = m->outing.has_rig ? SCREEN_CORNERS : SCREEN_QUESTIONS;
     if (m->screen == home || m->screen == SCREEN_QUESTIONS)
         leave(m, asked_before);
-    else /* the working goes back to what it explains */
-        model_go(m, m->screen == SCREEN_WORKING ? m->before : home);
+    else /* working and help go back to what they explain */
+        model_go(m, m->screen == SCREEN_WORKING || m->screen == SCREEN_HELP ? m->before : home);
 }
 
 static void open_by(struct model *m, enum screen_id id)
@@ -317,6 +329,8 @@ static void key_event(struct model *m, int key)
     m->effects |= EFFECT_REDRAW;
     if (key == TKEY_CTRL_C)
         m->effects |= EFFECT_QUIT;
+    else if (leave_answered(m, key))
+        return;
     else if (s->typing != NULL && s->typing(m) && keymap_find(KEYS_SESSION, key) != ACT_REPAINT)
         typed(m, s, key);
     else

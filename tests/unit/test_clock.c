@@ -267,7 +267,14 @@ static void leaving_while_air_flows_is_warned_of(void **state)
     tui_script(t, CLOCK_ON "keys q\n");
     assert_int_equal(clock_press(t, 'q', 1) & EFFECT_QUIT, 0);
     assert_shows(clock_frame(t), "AIR IS FLOWING");
-    assert_true((clock_press(t, 'q', 2) & EFFECT_QUIT) != 0);
+    assert_int_equal(clock_press(t, 'q', 2) & EFFECT_QUIT, 0); /* no answer */
+    assert_shows(clock_frame(t), "AIR IS FLOWING");
+    assert_int_equal(clock_press(t, 'n', 3) & EFFECT_QUIT, 0);
+    assert_int_equal(t->model.editor, SCREEN_NONE);
+    clock_press(t, 'q', 5);
+    assert_true((clock_press(t, 'y', 6) & EFFECT_QUIT) != 0);
+    clock_restart(t);
+    assert_int_equal(t->model.editor, EDITOR_RESUME); /* the job goes on in its record */
     tui_end(t);
 }
 
@@ -404,6 +411,22 @@ static void a_core_may_be_out_of_one_corner(void **state)
     tui_end(t);
 }
 
+/* help opened on the clock is left for the clock */
+static void help_leads_back_to_the_clock(void **state)
+{
+    (void)state;
+    struct tui_session *t = clock_session();
+    tui_script(t, CLOCK_MID "keys ?\n");
+    assert_int_equal(t->model.screen, SCREEN_HELP);
+    tui_script(t, "keys q\n");
+    assert_int_equal(t->model.screen, SCREEN_CLOCK);
+    tui_script(t, "keys b ? q\n");
+    assert_int_equal(t->model.screen, SCREEN_CLOCK);
+    tui_script(t, "keys q ? q\n");
+    assert_int_equal(t->model.screen, SCREEN_CORNERS);
+    tui_end(t);
+}
+
 /* the working of a running job is left for the clock, not for the corners */
 static void the_working_leads_back_to_the_clock(void **state)
 {
@@ -459,6 +482,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(cores_are_in_the_record),
         cmocka_unit_test(a_core_may_be_out_of_one_corner),
         cmocka_unit_test(the_working_leads_back_to_the_clock),
+        cmocka_unit_test(help_leads_back_to_the_clock),
         cmocka_unit_test(lessons_can_be_forgotten),
     };
     return check_run("clock", tests, sizeof tests / sizeof *tests, argc, argv);
