@@ -268,7 +268,8 @@ static const char *hindrance(const struct model *m, struct text *out)
         need |= (s->up ? lack : -lack) > 0 ? 1u << i : 0u;
     }
     if ((need & s->present & ~s->dropped) == 0)
-        return "Nothing to do: every corner is at its target.";
+        return s->up ? "Nothing to fill: no corner on the line is below its target. Down: e, Space."
+                     : "Nothing to let down: no corner is above its target. To fill: e, Space.";
     return NULL;
 }
 

@@ -323,11 +323,13 @@ static unsigned at_target(const struct clock_job *j)
     return at & ~j->session.dropped;
 }
 
-/* Every corner that took part is at its target. */
-static bool nothing_left(const struct clock_job *j)
+/* With every corner at its target, or none on the line any more, only the end is left. */
+static struct clock_prompt call_end(const struct clock_job *j)
 {
     const struct session *s = &j->session;
-    return (s->present & ~clock_left_out(s) & ~clock_reached(j)) == 0;
+    unsigned shy = s->present & ~clock_left_out(s) & ~clock_reached(j);
+    bool ends = shy == 0 || (s->present & ~s->dropped) == 0;
+    return (struct clock_prompt){ends ? CALL_END : CALL_NONE, shy};
 }
 
 static struct clock_prompt with_air(const struct clock_job *j, double now_s, unsigned heeded,
@@ -337,6 +339,8 @@ static struct clock_prompt with_air(const struct clock_job *j, double now_s, uns
     unsigned odd = j->known ? j->out.out_of_step & ~heeded & ~s->dropped : 0, at = at_target(j);
     if (odd != 0)
         return (struct clock_prompt){CALL_CHECK, odd};
+    if (session_open(s) == 0)
+        return (struct clock_prompt){CALL_STOP, 0};
     if (at != 0)
         return (struct clock_prompt){(s->present & ~s->dropped & ~at) == 0 ? CALL_STOP : CALL_DROP,
                                      at};
@@ -352,7 +356,7 @@ struct clock_prompt clock_job_prompt(const struct clock_job *j, double now_s, un
     const struct session *s = &j->session;
     if (!j->begun || s->done || s->first_air_s < 0)
         return (struct clock_prompt){CALL_NONE, 0};
-    if (s->air)
+    if (s->air && (s->up || session_open(s) != 0)) /* of shut valves there is nothing to stop */
         return with_air(j, now_s, heeded, read_s);
     if (s->resting)
         return (struct clock_prompt){clock_rest_left(j, now_s) > 0 ? CALL_NONE : CALL_REST_OVER, 0};
@@ -361,5 +365,5 @@ struct clock_prompt clock_job_prompt(const struct clock_job *j, double now_s, un
         return (struct clock_prompt){CALL_READ, due};
     if (clock_settle_left(j, unread, now_s) > 0)
         return (struct clock_prompt){CALL_NONE, 0};
-    return (struct clock_prompt){nothing_left(j) ? CALL_END : CALL_NONE, 0};
+    return call_end(j);
 }

@@ -61,11 +61,11 @@ enum clock_call {
     CALL_NONE,
     CALL_CHECK,     /* a corner is out of step */
     CALL_DROP,      /* take these corners off the line, or close their valves */
-    CALL_STOP,      /* all that are left are at target: stop the air */
+    CALL_STOP,      /* all that are left are at target, or none is on the line: stop the air */
     CALL_REST,      /* the compressor is due its rest */
     CALL_REST_OVER, /* go on */
     CALL_READ,      /* air is settled: read the gauge */
-    CALL_END        /* nothing is left to fill: end the job */
+    CALL_END        /* nothing is left to fill: end the job; corners fell short of their target */
 };
 
 struct clock_prompt {

@@ -30,21 +30,34 @@ bool clock_commit(struct model *m, struct log_event e)
 
 /* ---- calls ---- */
 
-/* The hose must be moved before the next corner: air off first. */
+/* Before the hose moves to another corner its air is off; let down, air stops with the last valve. */
 static void drop(struct model *m, unsigned corners)
 {
     const struct session *s = &m->at.clock.job.session;
     double at_s = clock_now_s(m);
-    bool last = s->up || (session_open(s) & ~corners) == 0; /* let down, each is shut by itself */
-    bool move = s->air && s->hookup != HOOKUP_LINKED && last;
-    if (move && !clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_AIR}))
+    unsigned open = session_open(s);
+    bool apart =
+        s->hookup != HOOKUP_LINKED; /* the hose, or the driver, goes from one to the next */
+    bool ends = s->up ? apart : (open & ~corners) == 0;
+    bool off = s->air && (open & corners) != 0 && ends;
+    if (off && !clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_AIR}))
         return;
     if (!clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_DROP, .corners = corners}))
         return;
-    if (move)
+    if (off && apart && session_open(s) != 0)
         model_say(m, STYLE_NOTE,
                   s->up ? "Move the hose to the next, then Space."
                         : "Walk to the next; Space as you open it.");
+}
+
+static void ask_end(struct model *m)
+{
+    struct clock_state *s = &m->at.clock;
+    if (!s->job.begun || s->job.session.done)
+        return;
+    s->ask = (struct clock_question){.kind = ASK_END};
+    snprintf(s->ask.words, sizeof s->ask.words, "%sEnd the job here?",
+             s->job.session.air ? "Air is flowing. " : "");
 }
 
 void clock_heed(struct model *m)
@@ -65,6 +78,8 @@ void clock_heed(struct model *m)
         clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_RESUME});
     } else if (p.call == CALL_READ) {
         s->read_s = at_s - CLOCK_SETTLE_S;
+    } else if (p.call == CALL_END && p.corners != 0) {
+        ask_end(m);
     } else if (p.call == CALL_END) {
         clock_commit(m, (struct log_event){.at_s = at_s, .word = LOG_DONE});
     }
@@ -266,16 +281,6 @@ void clock_answer(struct model *m, bool yes)
     } else if (q.kind == ASK_END && yes) {
         clock_commit(m, (struct log_event){.at_s = clock_now_s(m), .word = LOG_DONE});
     }
-}
-
-static void ask_end(struct model *m)
-{
-    struct clock_state *s = &m->at.clock;
-    if (!s->job.begun || s->job.session.done)
-        return;
-    s->ask = (struct clock_question){.kind = ASK_END};
-    snprintf(s->ask.words, sizeof s->ask.words, "%sEnd the job here?",
-             s->job.session.air ? "Air is flowing. " : "");
 }
 
 static void ask_forget(struct model *m)

@@ -102,6 +102,8 @@ static const char *state_word(const struct model *m, int i)
         state = FORECAST_DROP_NOW; /* with its mate */
     if (s->resting && state == FORECAST_PAUSED)
         return "REST";
+    if (!s->air && state == FORECAST_DROP_NOW)
+        return "REACHED"; /* its valve or the source is shut: nothing to hurry for */
     if (!s->up && state == FORECAST_FILLING)
         return "FALLING";
     if (!s->up && state == FORECAST_DROP_NOW)
@@ -120,6 +122,17 @@ static void name_put(const struct model *m, struct frame *f, int row, int i, boo
                  axle_name(a), words);
 }
 
+/* A reading as it was typed: 48, 47.5. */
+static void reading_put(double p_gauge_pa, enum unit_system u, struct text *out)
+{
+    char whole[32], tenth[32];
+    struct text w = text_over(whole, sizeof whole), t = text_over(tenth, sizeof tenth);
+    units_put_bare(&w, p_gauge_pa, Q_PRESSURE, u, 0);
+    units_put_bare(&t, p_gauge_pa, Q_PRESSURE, u, 1);
+    bool even = t.len > 0 && tenth[t.len - 1] == '0';
+    text_put(out, "%s", even ? whole : tenth);
+}
+
 /* What a corner holds now, settled: forecast, else as it was read. */
 static void now_words(const struct clock_job *j, int i, enum unit_system u, struct text *out)
 {
@@ -127,7 +140,7 @@ static void now_words(const struct clock_job *j, int i, enum unit_system u, stru
     if (j->known && s->first_air_s >= 0)
         units_put_bare(out, j->out.corner[i].settled.p50_gauge_pa, Q_PRESSURE, u, 1);
     else if (s->started >> i & 1u)
-        units_put_bare(out, s->start_gauge_pa[i], Q_PRESSURE, u, 0);
+        reading_put(s->start_gauge_pa[i], u, out);
     else
         text_put(out, "?");
 }
@@ -136,7 +149,7 @@ static void when_words(const struct clock_job *j, int i, struct text *at, struct
 {
     const struct forecast_time *t = &j->out.corner[i].finish_wall;
     char low[32], high[32], mid[32];
-    if (!j->known)
+    if (!j->known || ((clock_left_out(&j->session) | j->low) >> i & 1u))
         return;
     if (!isfinite(t->p50_s)) {
         text_put(at, "never?");
@@ -174,7 +187,10 @@ static void corner_put(const struct model *m, struct frame *f, int row, int i, b
     int col = wide ? 18 : 13;
     const char *word = state_word(m, i);
     text_put(&a, s->started >> i & 1u ? "" : "~");
-    units_put_bare(&a, s->start_gauge_pa[i], Q_PRESSURE, u, 0);
+    if (s->started >> i & 1u)
+        reading_put(s->start_gauge_pa[i], u, &a);
+    else
+        units_put_bare(&a, s->start_gauge_pa[i], Q_PRESSURE, u, 0);
     now_words(j, i, u, &b);
     units_put_bare(&c, s->in.corner[i].target_gauge_pa, Q_PRESSURE, u, 1);
     if (choosing_cores(s))
@@ -335,12 +351,12 @@ static void record_row(const struct model *m, struct frame *f, int row, int i)
                  read ? pressure_bare(end, last->p_gauge_pa, u) : "--");
     frame_printf(f, row, 33, STYLE_LABEL, "%6s",
                  pressure_bare(target, s->in.corner[i].target_gauge_pa, u));
-    bool low = m->at.clock.job.low >> i & 1u;
-    if (!low && (s->dropped >> i & 1u) && s->drop_at_s[i] > s->first_air_s && s->first_air_s >= 0)
-        frame_printf(f, row, 41, STYLE_LABEL, "%7s",
-                     clock_minutes(time, s->drop_at_s[i] - s->first_air_s));
-    else if (s->dropped >> i & 1u)
+    const struct clock_job *j = &m->at.clock.job;
+    if ((clock_left_out(s) | j->low) >> i & 1u)
         frame_put(f, row, 42, STYLE_CAUTION, "no air");
+    else if (j->stop_s[i] >= 0)
+        frame_printf(f, row, 41, STYLE_LABEL, "%7s",
+                     clock_minutes(time, j->stop_s[i] - s->first_air_s));
     if (!s->up)
         frame_printf(f, row, 50, STYLE_LABEL, "core %s", core_word(s, i));
 }
@@ -367,6 +383,14 @@ static void uneven_put(const struct model *m, struct roll *l)
     }
 }
 
+static int readings_kept(const struct session *s)
+{
+    int n = 0;
+    for (int i = 0; i < s->n_reading; i++)
+        n += !s->reading[i].undone;
+    return n;
+}
+
 static void totals_put(const struct model *m, struct roll *l)
 {
     const struct clock_state *s = &m->at.clock;
@@ -374,7 +398,7 @@ static void totals_put(const struct model *m, struct roll *l)
     char wall[32], run[32], words[200];
     double wall_s = e->first_air_s >= 0 ? e->now_s - e->first_air_s : 0;
     snprintf(words, sizeof words, "Wall time %s, air on %s, %d readings, %d events kept.",
-             clock_minutes(wall, wall_s), clock_minutes(run, e->running_s), e->n_reading,
+             clock_minutes(wall, wall_s), clock_minutes(run, e->running_s), readings_kept(e),
              s->job.n_saved);
     roll_text(l, STYLE_LABEL, 0, words);
     if (s->learned) {

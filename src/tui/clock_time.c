@@ -96,10 +96,16 @@ bool clock_call_words(const struct model *m, struct text *out)
     struct clock_prompt p = clock_prompt_of(m);
     if (p.call == CALL_NONE)
         return false;
+    bool off = p.call == CALL_STOP && p.corners == 0, shy = p.call == CALL_END && p.corners != 0;
     bool down = !m->at.clock.job.session.up && p.call == CALL_DROP;
-    text_put(out, "%s", down ? "SHUT NOW " : words[p.call]);
-    if (p.call == CALL_CHECK || p.call == CALL_DROP || p.call == CALL_READ)
+    if (off || shy)
+        text_put(out, off ? "STOP AIR: every corner is off" : "ALL OFF, not at target: ");
+    else
+        text_put(out, "%s", down ? "SHUT NOW " : words[p.call]);
+    if (p.call == CALL_CHECK || p.call == CALL_DROP || p.call == CALL_READ || shy)
         clock_corners_put(m, p.corners, out);
+    if (shy)
+        text_put(out, "; end the job, or d");
     if (p.call == CALL_CHECK)
         text_put(out, ": hose, valve, leak or bead: stop and look");
     return true;
