@@ -241,6 +241,17 @@ static enum status read_started(char **rest, struct log_event *e, struct text *w
     return STATUS_OK;
 }
 
+static enum status read_undo(char **rest, struct log_event *e, struct text *why)
+{
+    const char *what = next_token(rest);
+    e->on = strcmp(what, "gap") == 0;
+    if (!e->on && what[0] != '\0') {
+        text_put(why, "'undo' of the last reading, or 'undo gap'");
+        return STATUS_E_SYNTAX;
+    }
+    return STATUS_OK;
+}
+
 static enum status read_arguments(char **rest, struct log_event *e, struct text *why)
 {
     switch (e->word) {
@@ -266,9 +277,10 @@ static enum status read_arguments(char **rest, struct log_event *e, struct text 
         return read_corners(rest, e, why);
     case LOG_GAP:
         return read_seconds(next_token(rest), &e->gap_s, why);
+    case LOG_UNDO:
+        return read_undo(rest, e, why);
     case LOG_REST:
     case LOG_RESUME:
-    case LOG_UNDO:
     case LOG_DONE:
     case LOG_WORD_COUNT:
         break;
@@ -402,9 +414,11 @@ void refill_log_put(const struct log_event *e, struct text *out)
         text_put(out, " ");
         put_number(e->gap_s, out);
         break;
+    case LOG_UNDO:
+        text_put(out, e->on ? " gap" : "");
+        break;
     case LOG_REST:
     case LOG_RESUME:
-    case LOG_UNDO:
     case LOG_DONE:
     case LOG_WORD_COUNT:
         break;

@@ -37,7 +37,7 @@ enum log_word {
     LOG_JOIN,    /* join CORNER: connected again */
     LOG_REST,
     LOG_RESUME,
-    LOG_UNDO, /* takes back the last reading */
+    LOG_UNDO, /* takes back the last reading; undo gap: the last gap */
     LOG_NOTE,
     LOG_GAP, /* gap SECONDS: air flowed that long while nothing was recorded */
     LOG_DONE,
@@ -51,7 +51,7 @@ struct log_event {
     unsigned corners;  /* CORE TARGET READ DROP JOIN */
     double p_gauge_pa; /* TARGET READ: as the gauge showed it */
     bool flowing;      /* READ: from the line while air flows */
-    bool on;           /* AIR on; JOB up */
+    bool on;           /* AIR on; JOB up; UNDO of a gap */
     enum log_core {
         LOG_CORE_AS_RIG,
         LOG_CORE_IN,

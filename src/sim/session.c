@@ -1,6 +1,7 @@
 #include "sim/session.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "base/num.h"
 
@@ -138,7 +139,7 @@ static enum status close_span(struct session *s, double at_s)
         if (s->n_span == SESSION_SPANS) {
             return STATUS_E_FULL;
         }
-        s->span[s->n_span++] = (struct session_span){s->now_s, lasts_s, s->air, open};
+        s->span[s->n_span++] = (struct session_span){s->now_s, lasts_s, s->air, false, open};
         s->running_s += s->air ? lasts_s : 0.0;
     }
     s->now_s = at_s;
@@ -277,10 +278,38 @@ static enum status apply_gap(struct session *s, double gap_s)
         return STATUS_E_FULL;
     }
     if (gap_s > 0.0 && s->first_air_s >= 0.0) {
-        s->span[s->n_span++] = (struct session_span){s->now_s, gap_s, true, session_open(s)};
+        s->span[s->n_span++] = (struct session_span){s->now_s, gap_s, true, true, session_open(s)};
         s->running_s += gap_s;
     }
     return STATUS_OK;
+}
+
+/* The last gap did not have that air: what came after it came at less running time. */
+static void apply_undo_gap(struct session *s)
+{
+    int g = s->n_span - 1;
+    double before_s = s->running_s;
+    for (; g >= 0 && !s->span[g].told; g--) {
+        before_s -= s->span[g].air ? s->span[g].lasts_s : 0.0;
+    }
+    if (g < 0) {
+        return;
+    }
+    double gap_s = s->span[g].lasts_s;
+    for (int i = 0; i < s->n_reading; i++) {
+        if (s->reading[i].span > g) {
+            s->reading[i].span--;
+            s->reading[i].running_s -= gap_s;
+        }
+    }
+    for (int i = 0; i < REFILL_CORNERS; i++) {
+        if (s->dropped >> i & 1U && s->drop_running_s[i] >= before_s - TIME_BACK_S) {
+            s->drop_running_s[i] -= gap_s;
+        }
+    }
+    memmove(&s->span[g], &s->span[g + 1], (size_t)(s->n_span - 1 - g) * sizeof s->span[0]);
+    s->n_span--;
+    s->running_s -= gap_s;
 }
 
 static enum status apply_word(struct session *s, const struct log_event *e, struct text *why)
@@ -318,7 +347,11 @@ static enum status apply_word(struct session *s, const struct log_event *e, stru
     case LOG_RESUME:
         return apply_air(s, true, why);
     case LOG_UNDO:
-        apply_undo(s);
+        if (e->on) {
+            apply_undo_gap(s);
+        } else {
+            apply_undo(s);
+        }
         break;
     case LOG_GAP:
         return apply_gap(s, e->gap_s);

@@ -24,6 +24,7 @@ struct session_span {
     double from_s;  /* log time */
     double lasts_s; /* wall time */
     bool air;       /* the source feeds */
+    bool told;      /* a gap: told afterwards, may be taken back */
     unsigned open;  /* corners connected to the line */
 };
 

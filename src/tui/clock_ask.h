@@ -12,13 +12,14 @@ enum clock_ask {
     ASK_DOWN,   /* no air-down is on record: did you let them down yourself? */
     ASK_WEAK,   /* the source does not reach the target: start all the same? */
     ASK_GAP,    /* did air flow while nobody recorded? */
+    ASK_LONG,   /* more air than the tyres take: told so all the same? */
     ASK_FORGET, /* forget what was learned of the source? */
     ASK_END     /* end the job while air flows? */
 };
 
 struct clock_question {
     enum clock_ask kind;
-    struct log_event event; /* KEEP: stored on yes */
+    struct log_event event; /* KEEP: stored on yes; LONG: the gap told, on: air flows still */
     unsigned corners;       /* LOW */
     char words[240];
 };

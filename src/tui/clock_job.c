@@ -57,11 +57,11 @@ static void settle_start(struct clock_job *j)
             forget_act(j, i);
 }
 
-/* An undo written by hand, without its note. */
-static void forget_reading(struct clock_job *j)
+/* An undo written by hand, without its note: of a reading or a gap. */
+static void forget_last(struct clock_job *j, enum log_word word)
 {
     for (int i = j->n_act - 1; i >= 0; i--)
-        if (j->act[i].word == LOG_READ) {
+        if (j->act[i].word == word) {
             forget_act(j, i);
             return;
         }
@@ -90,6 +90,7 @@ static void push_act(struct clock_job *j, const struct session *before, const st
     *a = (struct clock_act){.word = e->word,
                             .corners = corners,
                             .p_gauge_pa = e->p_gauge_pa,
+                            .gap_s = e->gap_s,
                             .unit = e->unit,
                             .hookup = before->hookup,
                             .core_out = before->core_out,
@@ -128,10 +129,10 @@ static void note_act(struct clock_job *j, const struct session *before, const st
     if (taking_back)
         return;
     if (e->word == LOG_UNDO)
-        forget_reading(j);
+        forget_last(j, e->on ? LOG_GAP : LOG_READ);
     else if (e->word == LOG_JOIN)
         forget_drops(j, e->corners);
-    else if (e->word == LOG_READ || (e->word == LOG_DROP && fresh != 0))
+    else if (e->word == LOG_READ || e->word == LOG_GAP || (e->word == LOG_DROP && fresh != 0))
         push_act(j, before, e, e->word == LOG_DROP ? fresh : e->corners);
     else if (!head && (e->word == LOG_TARGET || e->word == LOG_HOOKUP || e->word == LOG_CORE))
         push_act(j, before, e, e->corners);
@@ -200,8 +201,8 @@ static int back_events(const struct clock_act *a, unsigned present,
         return back_to_targets(a, present, out);
     if (a->word == LOG_CORE)
         return back_to_cores(a, present, out);
-    if (a->word == LOG_READ) {
-        out[n++] = (struct log_event){.word = LOG_UNDO};
+    if (a->word == LOG_READ || a->word == LOG_GAP) {
+        out[n++] = (struct log_event){.word = LOG_UNDO, .on = a->word == LOG_GAP};
     } else if (a->word == LOG_DROP) {
         out[n++] = (struct log_event){.word = LOG_JOIN, .corners = a->corners};
         if (a->air)
@@ -219,6 +220,10 @@ static void act_words(const struct clock_act *a, unsigned present, enum unit_sys
 {
     if (a->word == LOG_HOOKUP) {
         text_put(what, "hook-up, back to %s", hookup_name(a->hookup));
+        return;
+    }
+    if (a->word == LOG_GAP) {
+        text_put(what, "%.3g min of air in the gap; read the corners", a->gap_s / 60);
         return;
     }
     text_put(what, "%s ",

@@ -19,9 +19,10 @@ enum { CLOCK_EVENTS = 400, CLOCK_ACTS = 160, CLOCK_WHY = 160 };
 
 /* One committed act that can be taken back. */
 struct clock_act {
-    enum log_word word; /* READ DROP TARGET HOOKUP CORE */
+    enum log_word word; /* READ DROP TARGET HOOKUP CORE GAP */
     unsigned corners;
     double p_gauge_pa; /* READ */
+    double gap_s;      /* GAP */
     enum unit_system unit;
     enum hookup hookup; /* before the change */
     unsigned core_out, joined;

@@ -273,7 +273,9 @@ void clock_answer(struct model *m, bool yes)
         s->weak_asked = true;
         clock_start(m);
     } else if (q.kind == ASK_GAP) {
-        resume_gap(m, yes ? resume_gap_s(m) : 0, yes);
+        resume_told(m, yes ? resume_gap_s(m) : 0, yes);
+    } else if (q.kind == ASK_LONG) {
+        resume_told_again(m, &q.event, yes);
     } else if (q.kind == ASK_FORGET && yes) {
         bool done = m->host->forget != NULL && m->host->forget(m->host->self, &m->outing.rig);
         model_say(m, done ? STYLE_NOTE : STYLE_ERROR,
@@ -433,7 +435,7 @@ static bool gap_key(struct model *m, int key)
         }
         s->ask.kind = ASK_NOTHING;
         clear_entry(s);
-        resume_gap(m, minutes.v, false);
+        resume_told(m, minutes.v, false);
     } else if (keymap_find(KEYS_CLOCK, key) == ACT_CLOCK_REST) {
         s->ask.kind = ASK_NOTHING;
         resume_anew(m);
@@ -451,7 +453,8 @@ static bool answered(struct model *m, int key)
         return true;
     if (a == ACT_YES || a == ACT_NO)
         clock_answer(m, a == ACT_YES);
-    else if (m->at.clock.ask.kind != ASK_GAP && (key == TKEY_ESC || key == 'q'))
+    else if (m->at.clock.ask.kind != ASK_GAP && m->at.clock.ask.kind != ASK_LONG &&
+             (key == TKEY_ESC || key == 'q'))
         m->at.clock.ask.kind = ASK_NOTHING;
     else
         refuse(m, "y or n first.");

@@ -201,13 +201,28 @@ static void entry_line(const struct model *m, struct frame *f, int row, int cols
     frame_put(f, row, col + 2, flows ? STYLE_CHOSEN : STYLE_LABEL, flows ? "FLOWING" : "settled");
 }
 
+/* What may be answered of a gap, and what is typed of it. */
+static void gap_entry_put(const struct model *m, struct frame *f, int row)
+{
+    const struct entry *e = &m->at.clock.entry;
+    int col = frame_put(f, row, 1, STYLE_LABEL, "minutes") + 1;
+    entry_put(e, f, row, col, 7, true);
+    frame_put(f, row, col + 8, STYLE_LABEL, "Enter   y yes  n no  r unknown: read anew");
+}
+
 static void question_put(const struct model *m, struct frame *f, struct rect r)
 {
     const struct clock_question *q = &m->at.clock.ask;
     frame_fill(f, r, STYLE_PLAIN, " ");
     int col = frame_put(f, r.row, 1, STYLE_DANGER, " ASKED ");
+    if (q->kind == ASK_GAP) {
+        frame_wrap(f, (struct rect){r.row, col + 1, r.rows - 1, r.cols - col - 2}, STYLE_TITLE,
+                   q->words);
+        gap_entry_put(m, f, r.row + r.rows - 1);
+        return;
+    }
     char words[360];
-    snprintf(words, sizeof words, "%s  y yes  n no  %s", q->words, m->at.clock.entry.text);
+    snprintf(words, sizeof words, "%s  y yes  n no", q->words);
     frame_wrap(f, (struct rect){r.row, col + 1, r.rows, r.cols - col - 2}, STYLE_TITLE, words);
 }
 

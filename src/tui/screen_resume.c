@@ -116,14 +116,11 @@ static void ask_gap(struct model *m)
     s->ask = (struct clock_question){.kind = ASK_GAP};
     struct text t = text_over(s->ask.words, sizeof s->ask.words);
     if (s->left.doubtful)
-        text_put(&t, "The record stops with air on; the calendar went back, so how long ago is "
-                     "unknown. ");
+        text_put(&t, "The record stops with air on; how long ago is unknown: the calendar went "
+                     "back. How long did it flow?");
     else
-        text_put(&t,
-                 "The record stops %s ago, air on. Did air flow all that time, and does it "
-                 "still? ",
+        text_put(&t, "The record stops %s ago, air on. Did air flow all that time, and still?",
                  clock_minutes(time, resume_gap_s(m)));
-    text_put(&t, "Or minutes of air, Enter. r: unknown, read anew.");
     m->effects |= EFFECT_BEEP;
 }
 
@@ -189,6 +186,41 @@ void resume_gap(struct model *m, double flowed_s, bool flows)
         clock_commit(m, (struct log_event){.at_s = now_s, .word = LOG_AIR, .on = true});
     else if (was_on)
         model_say(m, STYLE_NOTE, "Air off. Read the corners to make sure, then Space.");
+}
+
+/* Running time within which nine of ten machines have every tyre at its target, half as long again
+ * and a minute; an hour where the forecast sees no end. */
+static double plausible_gap_s(const struct clock_job *j)
+{
+    double end_s = j->known ? j->out.finish.p95_s : HUGE_VAL;
+    if (!isfinite(end_s))
+        return 3600;
+    return 1.5 * fmax(0, end_s - j->session.running_s) + 60;
+}
+
+void resume_told(struct model *m, double flowed_s, bool flows)
+{
+    struct clock_state *s = &m->at.clock;
+    char most[32], told[32];
+    double most_s = plausible_gap_s(&s->job);
+    if (flowed_s <= most_s) {
+        resume_gap(m, flowed_s, flows);
+        return;
+    }
+    s->ask = (struct clock_question){.kind = ASK_LONG,
+                                     .event = {.word = LOG_GAP, .gap_s = flowed_s, .on = flows}};
+    struct text t = text_over(s->ask.words, sizeof s->ask.words);
+    text_put(&t, "%s of air? By the forecast every tyre is past its target within %s. So long?",
+             clock_minutes(told, flowed_s), clock_minutes(most, most_s));
+    m->effects |= EFFECT_BEEP;
+}
+
+void resume_told_again(struct model *m, const struct log_event *gap, bool yes)
+{
+    if (yes)
+        resume_gap(m, gap->gap_s, gap->on);
+    else
+        ask_gap(m);
 }
 
 void resume_anew(struct model *m)

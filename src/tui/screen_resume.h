@@ -5,6 +5,7 @@
 #include "tui/frame.h"
 #include "tui/keymap.h"
 
+struct log_event;
 struct model;
 
 /* resume_offer - look for one at the start; opens the editor when there is one. */
@@ -17,6 +18,11 @@ void resume_replay(struct model *m);
  * resume_anew - unknown: the record is closed and the corners are read anew. */
 void resume_gap(struct model *m, double flowed_s, bool flows);
 void resume_anew(struct model *m);
+
+/* resume_told - the same as the driver tells it: more air than the tyres take is asked about first.
+ * resume_told_again - the answer to that; no: the gap is asked about once more. */
+void resume_told(struct model *m, double flowed_s, bool flows);
+void resume_told_again(struct model *m, const struct log_event *gap, bool yes);
 
 /* resume_gap_s - its length up to now. */
 double resume_gap_s(const struct model *m);

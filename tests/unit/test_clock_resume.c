@@ -279,6 +279,34 @@ static void the_gap_is_shown_and_asked_about(void **state)
     }
 }
 
+/* 500 minutes for "5.00": asked about, asked anew on no; on yes it can be taken back */
+static void an_absurd_gap_is_questioned_and_undone(void **state)
+{
+    (void)state;
+    struct tui_session *t = with_record(-4000, "70 read all 26 psi flowing\n");
+    t->cols = 60;
+    t->rows = 20;
+    tui_script(t, "keys y\n");
+    assert_shows(tui_script(t, "type 500\ntext\n"), "minutes 500");
+    assert_shows(tui_script(t, "keys Enter\ntext\n"), "500:00 of air?");
+    CHECK_CLOSE(job(t)->session.running_s, 60, 0.1, 0, "the record: nothing taken yet");
+    tui_script(t, "keys q\n");
+    assert_int_equal(t->model.at.clock.ask.kind, ASK_LONG); /* it has to be answered */
+    assert_shows(tui_script(t, "keys n\ntext\n"), "The record stops with air on");
+    tui_script(t, "type 500\nkeys Enter y\n");
+    CHECK_CLOSE(job(t)->session.running_s, 30060, 0.1, 0, "60 s on record and 500 min told");
+    tui_script(t, "keys a\ntype 30\nkeys Enter y\n");
+    assert_shows(tui_script(t, "keys z\ntext\n"), "Undone: reading");
+    assert_shows(tui_script(t, "keys z\ntext\n"), "Undone: 500 min of air in the gap");
+    CHECK_CLOSE(job(t)->session.running_s, 60, 0.1, 0, "the record");
+    clock_last_log(t, &found);
+    struct session s;
+    clock_replay(t, &found, &s);
+    CHECK_CLOSE(s.running_s, 60, 0.1, 0, "read back");
+    assert_int_equal(s.n_span, job(t)->session.n_span);
+    tui_end(t);
+}
+
 static void an_unknown_gap_begins_anew(void **state)
 {
     (void)state;
@@ -446,6 +474,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(an_empty_record_hides_no_other),
         cmocka_unit_test(without_a_folder_it_goes_on_in_memory),
         cmocka_unit_test(the_gap_is_shown_and_asked_about),
+        cmocka_unit_test(an_absurd_gap_is_questioned_and_undone),
         cmocka_unit_test(an_unknown_gap_begins_anew),
         cmocka_unit_test(cores_are_kept_over_a_kill),
         cmocka_unit_test(a_calendar_that_went_back_is_doubted),

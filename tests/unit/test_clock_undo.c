@@ -83,6 +83,8 @@ static void an_undo_gives_the_state_before(void **state)
                 clock_restart(t);
                 tui_script(t, "keys y\n");
                 tui_script(t, t->model.at.clock.ask.kind == ASK_GAP ? "keys y\n" : "");
+                const struct clock_act *last = &job(t)->act[job(t)->n_act - 1];
+                tui_script(t, last->word == LOG_GAP ? "keys z\n" : ""); /* it is an act, too */
             }
             assert_int_equal(job(t)->n_act, acts_before + 1);
             tui_script(t, "keys z\n");
