@@ -6,6 +6,8 @@
 
 #define SLACK_PA (0.1 * UNITS_PA_PER_PSI) /* targets are told to a tenth */
 
+#define ABOVE_1  1e-6 /* share: above beyond rounding */
+
 static const char MOST_ALLOWED[] = "rock-steps"; /* its bead floors are the lowest */
 
 struct replay_limits replay_limits_of(const struct context *c, const struct session *s)
@@ -62,7 +64,7 @@ static void judge_target(const struct replay_limits *l, int axle, double p_pa,
     } else if (p_pa < l->floor_gauge_pa[axle] - SLACK_PA) {
         warn(cautions, CAUTION_AT_BELOW_FLOOR, axle, p_pa, l->floor_gauge_pa[axle]);
     }
-    if (l->max_gauge_pa[axle] > 0 && p_pa > l->max_gauge_pa[axle]) {
+    if (l->max_gauge_pa[axle] > 0 && p_pa > l->max_gauge_pa[axle] * (1 + ABOVE_1)) {
         warn(cautions, CAUTION_OVER_INFLATION, axle, p_pa, l->max_gauge_pa[axle]);
     }
 }
@@ -80,7 +82,7 @@ void replay_judge(const struct replay_limits *l, const struct session *s, struct
             judge_target(l, axle, s->in.corner[i].target_gauge_pa, refusal, cautions);
         }
         if (r != NULL && !r->flowing && l->max_gauge_pa[axle] > 0 &&
-            r->p_gauge_pa > l->max_gauge_pa[axle]) {
+            r->p_gauge_pa > l->max_gauge_pa[axle] * (1 + ABOVE_1)) {
             warn(cautions, CAUTION_OVER_INFLATION, axle, r->p_gauge_pa, l->max_gauge_pa[axle]);
         }
     }

@@ -245,7 +245,8 @@ enum status clock_job_undo(struct clock_job *j, double now_s, enum unit_system u
     struct log_event event[BACK_EVENTS], note = {.at_s = now_s, .word = LOG_NOTE};
     if (j->n_act == 0)
         return STATUS_E_MISSING;
-    const struct clock_act a = j->act[j->n_act - 1];
+    struct clock_act a = j->act[j->n_act - 1];
+    a.air = a.air && !j->session.air;
     int n = back_events(&a, j->session.present, event);
     struct text t = text_over(note.text, sizeof note.text);
     refill_note_put(&(struct refill_note){.kind = NOTE_BACK, .events = n}, &t);

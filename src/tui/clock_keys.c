@@ -328,9 +328,11 @@ static void off_key(struct model *m)
         drop(m, picked & ~s->dropped);
     else if ((picked &= ~low) == 0)
         refuse(m, "Found low: no air for it in this job. Have it looked at.");
-    else
-        clock_commit(
-            m, (struct log_event){.at_s = clock_now_s(m), .word = LOG_JOIN, .corners = picked});
+    else if (clock_commit(
+                 m,
+                 (struct log_event){.at_s = clock_now_s(m), .word = LOG_JOIN, .corners = picked}) &&
+             s->first_air_s >= 0 && !s->air)
+        model_say(m, STYLE_NOTE, "Back on. Space when air flows.");
 }
 
 static void hookup_key(struct model *m)

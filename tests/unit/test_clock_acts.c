@@ -69,6 +69,8 @@ static void the_last_valve_shut_ends_the_air(void **state)
     assert_false(job(t)->session.air);
     tui_script(t, "keys z\n");
     assert_true(job(t)->session.air);
+    assert_shows(tui_script(t, "tick 30\nkeys d d\ntext\n"), "Back on. Space when air flows.");
+    assert_false(job(t)->session.air);
     tui_end(t);
 }
 
