@@ -146,6 +146,47 @@ static bool commit_targets(struct model *m)
     return ok;
 }
 
+/* What the head of the record told of a corner. */
+static double told_target(const struct clock_job *j, int i)
+{
+    for (int k = 0; k < j->n_event; k++)
+        if (j->event[k].word == LOG_TARGET && j->event[k].corners >> i & 1u)
+            return j->event[k].p_gauge_pa;
+    return j->session.in.corner[i].target_gauge_pa;
+}
+
+bool clock_new_targets(const struct model *m, double target_gauge_pa[REFILL_CORNERS])
+{
+    const struct clock_job *j = &m->at.clock.job;
+    const struct session *s = &j->session;
+    double alike_pa = units_step(model_units(m)) / 4;
+    bool other = false, taken = true;
+    if (!j->begun || s->done || m->results.refill.status < STATUS_OK)
+        return false;
+    struct refill_in in = job_in(m, s->up);
+    for (int i = 0; i < REFILL_CORNERS; i++) {
+        double p = target_gauge_pa[i] = in.corner[i].target_gauge_pa;
+        bool is = s->present >> i & 1u;
+        other |= is && fabs(p - told_target(j, i)) > alike_pa;
+        taken &= !is || fabs(p - s->in.corner[i].target_gauge_pa) <= alike_pa;
+    }
+    return other && !taken;
+}
+
+bool clock_take_targets(struct model *m)
+{
+    double p[REFILL_CORNERS];
+    bool ok = clock_new_targets(m, p);
+    for (int a = 0; a < AXLE_COUNT && ok; a++)
+        if (m->at.clock.job.session.present & LOG_AXLE_BITS(a))
+            ok = clock_commit(m, (struct log_event){.at_s = clock_now_s(m),
+                                                    .word = LOG_TARGET,
+                                                    .corners = LOG_AXLE_BITS(a),
+                                                    .p_gauge_pa = p[REFILL_CORNER(a, SIDE_LEFT)],
+                                                    .unit = model_units(m)});
+    return ok;
+}
+
 /* The direction, and letting down which cores are out. */
 static bool commit_job(struct model *m)
 {

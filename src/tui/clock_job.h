@@ -101,6 +101,9 @@ double clock_run_used(const struct clock_job *j, double now_s);
 /* clock_note_stop - after an event: the corners that air stopped flowing in by it. */
 void clock_note_stop(struct clock_job *j, const struct session *before, double at_s);
 
+/* clock_reading_since - the settled reading of a corner since air stopped in it; NULL: none. */
+const struct session_reading *clock_reading_since(const struct clock_job *j, int i);
+
 /* clock_settle_left - seconds until a reading of these corners is a settled one; 0 when it is. */
 double clock_settle_left(const struct clock_job *j, unsigned corners, double now_s);
 

@@ -210,6 +210,10 @@ static void new_target(struct model *m)
 {
     struct clock_state *s = &m->at.clock;
     double p = 0;
+    if (s->entry.text[0] == '\0' && clock_take_targets(m)) {
+        model_say(m, STYLE_NOTE, "The targets of now are taken; z takes them back.");
+        return;
+    }
     if (s->entry.text[0] == '\0') {
         refuse(m, "Digits first, then t: a new target of the corners picked.");
         return;

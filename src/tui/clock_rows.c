@@ -361,15 +361,16 @@ static void record_row(const struct model *m, struct frame *f, int row, int i)
         frame_printf(f, row, 50, STYLE_LABEL, "core %s", core_word(s, i));
 }
 
-/* Left and right that differ by more than a gauge step want a look. */
+/* Left and right that differ by more than a gauge step want a look; each as it was left, read after
+ * its air had stopped. */
 static void uneven_put(const struct model *m, struct roll *l)
 {
-    const struct session *s = &m->at.clock.job.session;
+    const struct clock_job *j = &m->at.clock.job;
+    const struct session *s = &j->session;
     for (int a = 0; a < AXLE_COUNT; a++) {
-        const struct session_reading *left = session_last_reading(s, REFILL_CORNER(a, SIDE_LEFT)),
-                                     *right = session_last_reading(s, REFILL_CORNER(a, SIDE_RIGHT));
-        if (!(s->present & LOG_AXLE_BITS(a)) || left == NULL || right == NULL || left->flowing ||
-            right->flowing ||
+        const struct session_reading *left = clock_reading_since(j, REFILL_CORNER(a, SIDE_LEFT)),
+                                     *right = clock_reading_since(j, REFILL_CORNER(a, SIDE_RIGHT));
+        if (!(s->present & LOG_AXLE_BITS(a)) || left == NULL || right == NULL ||
             fabs(left->p_gauge_pa - right->p_gauge_pa) <= 1.001 * s->in.air.gauge_step_pa)
             continue;
         struct caution_list list = {.n = 0};

@@ -21,8 +21,7 @@ void clock_note_stop(struct clock_job *j, const struct session *before, double a
             j->stop_s[i] = at_s;
 }
 
-/* The settled reading of a corner since air stopped in it; NULL: none. */
-static const struct session_reading *reading_since(const struct clock_job *j, int i)
+const struct session_reading *clock_reading_since(const struct clock_job *j, int i)
 {
     const struct session_reading *r = session_last_reading(&j->session, i);
     return j->stop_s[i] >= 0 && r != NULL && !r->flowing && r->at_s >= j->stop_s[i] ? r : NULL;
@@ -32,7 +31,7 @@ unsigned clock_unread(const struct clock_job *j)
 {
     unsigned unread = 0;
     for (int i = 0; i < REFILL_CORNERS; i++)
-        unread |= j->stop_s[i] >= 0 && reading_since(j, i) == NULL ? 1u << i : 0;
+        unread |= j->stop_s[i] >= 0 && clock_reading_since(j, i) == NULL ? 1u << i : 0;
     return unread & j->session.present;
 }
 
@@ -59,7 +58,7 @@ unsigned clock_reached(const struct clock_job *j)
     const struct session *s = &j->session;
     unsigned there = 0;
     for (int i = 0; i < REFILL_CORNERS; i++) {
-        const struct session_reading *r = reading_since(j, i);
+        const struct session_reading *r = clock_reading_since(j, i);
         double least_1 = s->dropped >> i & 1u ? ALLOWED_1 : 0.5;
         double lack = r != NULL ? s->in.corner[i].target_gauge_pa - r->p_gauge_pa : 0;
         bool at = r != NULL ? (s->up ? lack : -lack) <= 1.001 * s->in.air.gauge_step_pa

@@ -158,6 +158,23 @@ static void settle_words(const struct model *m, struct text *out)
     text_put(out, ". ");
 }
 
+/* "Targets kept; now 18/23 psi, t takes them. ": the ground or the day changed under the job. */
+static void kept_words(const struct model *m, struct text *out)
+{
+    const struct session *s = &m->at.clock.job.session;
+    double p[REFILL_CORNERS];
+    const char *between = "Targets kept; now ";
+    if (!clock_new_targets(m, p))
+        return;
+    for (int a = 0; a < AXLE_COUNT; a++)
+        if (s->present & LOG_AXLE_BITS(a)) {
+            text_put(out, "%s", between);
+            units_put_bare(out, p[REFILL_CORNER(a, SIDE_LEFT)], Q_PRESSURE, model_units(m), 0);
+            between = "/";
+        }
+    text_put(out, " %s, t takes them. ", units_symbol(Q_PRESSURE, model_units(m)));
+}
+
 /* What is counted down or was learned: rest, settling, duty, delivery. */
 static void count_words(const struct model *m, struct text *out)
 {
@@ -168,6 +185,7 @@ static void count_words(const struct model *m, struct text *out)
     if (!s->air && s->resting)
         text_put(out, "Rest: %s left. ", clock_minutes(time, clock_rest_left(j, now_s)));
     settle_words(m, out);
+    kept_words(m, out);
     if (s->air && s->up && j->rest_time_s > 0)
         text_put(out, "Run %s of %s. ", clock_minutes(time, clock_run_used(j, now_s)),
                  clock_minutes(full, j->run_time_s));

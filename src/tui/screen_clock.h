@@ -83,6 +83,11 @@ void clock_answer(struct model *m, bool yes);
 /* clock_begin - open the record of the job prepared; false: said why not. */
 bool clock_begin(struct model *m);
 
+/* clock_new_targets - whether the ground and day of now have other targets than the job was begun
+ * with and has; clock_take_targets - take them; false: there are none. */
+bool clock_new_targets(const struct model *m, double target_gauge_pa[REFILL_CORNERS]);
+bool clock_take_targets(struct model *m);
+
 /* clock_reading - the digits typed as a reading of the corners picked. */
 void clock_reading(struct model *m);
 

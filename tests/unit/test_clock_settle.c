@@ -108,6 +108,45 @@ static void shut_is_not_at_its_target(void **state)
     tui_end(t);
 }
 
+/* the end record compares what both sides were left with, not a start with an end */
+static void sides_are_compared_as_they_were_left(void **state)
+{
+    (void)state;
+    for (int both = 0; both < 2; both++) {
+        struct tui_session *t = shut_apart();
+        press(t, "33\n", 66); /* rear-right */
+        press(t, both ? "h30\n" : "h", 67);
+        press(t, "ey", 68);
+        assert_shows(clock_frame(t), "record: air down");
+        if (both)
+            assert_shows(clock_frame(t), "differ by 3 psi");
+        else
+            assert_hides(clock_frame(t), "differ");
+        tui_end(t);
+    }
+}
+
+/* another ground: the job keeps its targets, says so, and takes the new ones on t */
+static void a_job_keeps_its_targets(void **state)
+{
+    (void)state;
+    struct tui_session *t = tui_begin("flatbed-cabin", "greasy-clay", 80, 24);
+    const struct session *s = &job(t)->session;
+    tui_script(t, "keys a a\ntype 38\nkeys Enter\n");
+    double clay_pa = s->in.corner[0].target_gauge_pa;
+    assert_hides(clock_frame(t), "Targets kept");
+    model_ground(&t->model, (int)(ground_find(&t->grounds, "dune-sand") - t->grounds.item));
+    clock_wait(t, 1);
+    CHECK_CLOSE(s->in.corner[0].target_gauge_pa, clay_pa, 1, 0, "the job's own");
+    assert_shows(clock_frame(t), "Targets kept; now 18/23 psi, t takes them.");
+    press(t, "t", 2);
+    CHECK_CLOSE(s->in.corner[0].target_gauge_pa, 18 * UNITS_PA_PER_PSI, 1, 0, "dune sand's");
+    assert_hides(clock_frame(t), "Targets kept");
+    press(t, "zz", 3);
+    CHECK_CLOSE(s->in.corner[0].target_gauge_pa, clay_pa, 1, 0, "taken back");
+    tui_end(t);
+}
+
 /* up: a corner taken off while the others fill is read when it has settled; on again, it is not */
 static void a_corner_off_the_line_is_read_while_others_fill(void **state)
 {
@@ -131,6 +170,8 @@ int main(int argc, char **argv)
         cmocka_unit_test(each_corner_settles_by_itself),
         cmocka_unit_test(a_reading_answers_for_its_own_corner),
         cmocka_unit_test(shut_is_not_at_its_target),
+        cmocka_unit_test(sides_are_compared_as_they_were_left),
+        cmocka_unit_test(a_job_keeps_its_targets),
         cmocka_unit_test(a_corner_off_the_line_is_read_while_others_fill),
     };
     return check_run("clock settle", tests, sizeof tests / sizeof *tests, argc, argv);
