@@ -102,7 +102,7 @@ static void collect(const struct context *c, enum list_kind kind)
     }
 }
 
-/* Delivery at 20 C and sea level, as what was learned there and elsewhere tells it. */
+/* What each air system gave, and what a forecast at 20 C and sea level makes of that. */
 static void collect_learned(const char *path)
 {
     static char id[LIST_LEARNED][LEARNED_ID];
@@ -114,6 +114,7 @@ static void collect_learned(const char *path)
             forecast_prior_learned(lessons.n, lessons.item, AIR_FREE_TEMP_K, AIR_SEA_LEVEL_PA);
         snprintf(page.learned[i].id, sizeof page.learned[i].id, "%s", id[i]);
         page.learned[i].refills = lessons.n;
+        page.learned[i].last_1 = exp(lessons.item[lessons.n - 1].log_mean_1);
         page.learned[i].delivery_1 = exp(p.log_mean_1);
     }
 }

@@ -33,6 +33,7 @@ static void put_learned(struct json *j, const struct list_learned *l)
     json_open_object(j, NULL);
     json_put_text(j, "air_system", l->id);
     json_put_integer(j, "refills", l->refills);
+    json_put_number(j, "last_delivery_ratio", l->last_1);
     json_put_number(j, "delivery_ratio", l->delivery_1);
     json_close(j);
 }

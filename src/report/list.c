@@ -46,8 +46,9 @@ static void put_learned(const struct list_learned *l, struct text *out)
 {
     char note[NOTE_TEXT];
     struct text t = text_over(note, sizeof note);
-    text_put(&t, "%d refill%s: gives %.0f %% of its label", l->refills, l->refills == 1 ? "" : "s",
-             100.0 * l->delivery_1);
+    text_put(&t, "%d refill%s, %sgave %.0f %% of its label; the next forecast starts from %.0f %%",
+             l->refills, l->refills == 1 ? "" : "s", l->refills == 1 ? "" : "the last ",
+             100.0 * l->last_1, 100.0 * l->delivery_1);
     put_line(l->id, note, out);
 }
 

@@ -24,7 +24,8 @@ enum { LIST_ENTRIES = 128, LIST_LEARNED = 64 };
 struct list_learned {
     char id[160];
     int refills;
-    double delivery_1; /* relative to its label */
+    double last_1;     /* what it gave in the last one, relative to its label */
+    double delivery_1; /* what the next forecast starts from */
 };
 
 struct list_page {

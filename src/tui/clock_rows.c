@@ -405,7 +405,7 @@ static void totals_put(const struct model *m, struct roll *l)
     if (s->learned) {
         snprintf(words, sizeof words,
                  "Learned: the source gave %.2f of its label (%.2f-%.2f). The next forecast "
-                 "starts from that.",
+                 "leans on that.",
                  s->job.out.delivery.p50_1, s->job.out.delivery.p05_1, s->job.out.delivery.p95_1);
         roll_text(l, STYLE_TITLE, 0, words);
     } else if (e->up) {
