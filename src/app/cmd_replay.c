@@ -142,6 +142,7 @@ static void add_row(struct replay_report *r, const struct log_event *e,
                                                  .corners = e->corners,
                                                  .reading_pa = e->p_gauge_pa,
                                                  .flowing = e->flowing,
+                                                 .reading = r->session.n_reading - 1,
                                                  .out = *out};
     }
 }
@@ -154,6 +155,7 @@ static enum exit_status run_log(struct context *c, const struct journal_events *
     struct session *s = &r->session;
     const struct replay_limits limits = replay_limits_of(c, s);
     enum status st = forecast_init(&f, REPLAY_SEED, FORECAST_MEMBERS, prior);
+    replay_wheels(&c->rig, &r->refusal, &r->cautions);
     for (int i = 0; i < events->n && st == STATUS_OK; i++) {
         char why[DIAG_TEXT];
         struct text w = text_over(why, sizeof why);

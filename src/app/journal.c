@@ -174,6 +174,7 @@ struct reader {
     int line;
     double last_s;
     bool all_checked;
+    bool rig, done; /* told already */
     struct journal_events *out;
     struct diag_list *diags;
 };
@@ -196,6 +197,16 @@ static void keep_event(struct reader *r, const struct log_event *e)
         complain(r, STATUS_E_DOMAIN, "time runs backwards");
         return;
     }
+    if (r->done && e->word != LOG_NOTE) {
+        complain(r, STATUS_E_DOMAIN, "an event after 'done': the job has ended");
+        return;
+    }
+    if (r->rig && e->word == LOG_RIG) {
+        complain(r, STATUS_E_DOMAIN, "a second 'rig' line: a log is of one rig");
+        return;
+    }
+    r->done = r->done || e->word == LOG_DONE;
+    r->rig = r->rig || e->word == LOG_RIG;
     r->last_s = e->at_s;
     r->out->line[r->out->n] = r->line;
     r->out->event[r->out->n++] = *e;

@@ -69,9 +69,35 @@ static void judge_target(const struct replay_limits *l, int axle, double p_pa,
     }
 }
 
+void replay_wheels(const struct rig *rig, struct refusal *refusal, struct caution_list *cautions)
+{
+    for (int a = 0; a < AXLE_COUNT; a++) {
+        if (rig->axle[a].present && rig->axle[a].wheel == WHEEL_MULTI_PIECE) {
+            (void)caution_at_axle(caution_raise(cautions, CAUTION_MULTI_PIECE), (enum axle_id)a);
+            *refusal = (struct refusal){
+                .code = REFUSAL_MULTI_PIECE, .axle = (enum axle_id)a, .has_axle = true};
+        }
+    }
+}
+
+/* At the first air of a refill. */
+static void judge_found_low(const struct session *s, struct caution_list *cautions)
+{
+    unsigned low = s->up && s->now_s <= s->first_air_s ? session_found_low(s) & ~s->dropped : 0;
+    for (int i = 0; i < REFILL_CORNERS; i++) {
+        if (low >> i & 1U) {
+            struct caution *c = caution_raise(cautions, CAUTION_FOUND_LOW);
+            c->has_axle = c->has_side = true;
+            c->axle = (enum axle_id)(i / SIDE_COUNT);
+            c->side = (enum side)(i % SIDE_COUNT);
+        }
+    }
+}
+
 void replay_judge(const struct replay_limits *l, const struct session *s, struct refusal *refusal,
                   struct caution_list *cautions)
 {
+    judge_found_low(s, cautions);
     for (int i = 0; i < REFILL_CORNERS && l->known; i++) {
         int axle = i / SIDE_COUNT;
         const struct session_reading *r = session_last_reading(s, i);

@@ -74,7 +74,7 @@ static void put_forecast(struct json *j, const struct forecast_out *o, bool up)
     put_out_of_step(j, o->out_of_step);
 }
 
-static void put_row(struct json *j, const struct replay_row *row, bool up)
+static void put_row(struct json *j, const struct replay_row *row, bool up, bool undone)
 {
     char buf[120];
     struct text t = text_over(buf, sizeof buf);
@@ -84,6 +84,7 @@ static void put_row(struct json *j, const struct replay_row *row, bool up)
     json_put_text(j, "corner", buf);
     put_kpa(j, "reading_kpa", row->reading_pa);
     json_put_flag(j, "flowing", row->flowing);
+    json_put_flag(j, "undone", undone);
     put_forecast(j, &row->out, up);
     json_close(j);
 }
@@ -132,7 +133,7 @@ enum status json_replay_put(const struct json_head *head, const struct replay_re
     json_put_flag(&j, "torn", r->torn);
     json_open_array(&j, "forecasts");
     for (int i = 0; i < r->n_row; i++) {
-        put_row(&j, &r->row[i], r->session.up);
+        put_row(&j, &r->row[i], r->session.up, r->session.reading[r->row[i].reading].undone);
     }
     json_close(&j);
     put_final(&j, r);

@@ -15,6 +15,7 @@ struct replay_row {
     unsigned corners; /* as written; LOG_ALL for all */
     double reading_pa;
     bool flowing;
+    int reading; /* of the session */
     struct forecast_out out;
 };
 

@@ -7,8 +7,8 @@
 #include "report/head_text.h"
 #include "report/wrap.h"
 
-enum { COL_AT = 7, COL_READING = 9, COL_DONE = 42, COL_BAND = 44, COL_RATIO = 62, COL_FIT = 65 };
-enum { COL_START = 21, COL_TARGET = 29, COL_CORNER_DONE = 37, COL_CORNER_BAND = 39, COL_NOW = 58 };
+enum { COL_AT = 7, COL_READING = 9, COL_DONE = 42, COL_BAND = 44, COL_RATIO = 65, COL_FIT = 68 };
+enum { COL_START = 21, COL_TARGET = 29, COL_CORNER_DONE = 37, COL_CORNER_BAND = 39, COL_NOW = 61 };
 
 /* "4:51-6:30"; an open end where some machines would never arrive. */
 static void put_band(struct text *out, int column, const struct forecast_time *t)
@@ -30,9 +30,13 @@ static void put_ratio(struct text *out, const struct forecast_ratio *r, bool up)
     cell_right(out, COL_RATIO, up ? buf : "-");
 }
 
-static void put_fit(struct text *out, const struct forecast_out *o)
+static void put_fit(struct text *out, const struct forecast_out *o, bool undone)
 {
     text_pad_to(out, COL_FIT);
+    if (undone) {
+        text_put(out, "undone\n");
+        return;
+    }
     text_put(out, "%s", o->readings == 0 ? "-" : forecast_fit_name(o->fit));
     if (o->out_of_step != 0) {
         text_put(out, ":\n");
@@ -44,7 +48,8 @@ static void put_fit(struct text *out, const struct forecast_out *o)
     text_put(out, "\n");
 }
 
-static void put_row(const struct replay_row *row, bool up, enum unit_system u, struct text *out)
+static void put_row(const struct replay_row *row, bool up, bool undone, enum unit_system u,
+                    struct text *out)
 {
     cell_time(out, COL_AT, row->at_s);
     text_pad_to(out, COL_READING);
@@ -55,7 +60,7 @@ static void put_row(const struct replay_row *row, bool up, enum unit_system u, s
     cell_time(out, COL_DONE, row->out.finish.p50_s);
     put_band(out, COL_BAND, &row->out.finish);
     put_ratio(out, &row->out.delivery, up);
-    put_fit(out, &row->out);
+    put_fit(out, &row->out, undone);
 }
 
 static void put_rows(const struct replay_report *r, enum unit_system u, struct text *out)
@@ -71,7 +76,7 @@ static void put_rows(const struct replay_report *r, enum unit_system u, struct t
     text_pad_to(out, COL_FIT);
     text_put(out, "fit\n");
     for (int i = 0; i < r->n_row; i++) {
-        put_row(&r->row[i], r->session.up, u, out);
+        put_row(&r->row[i], r->session.up, r->session.reading[r->row[i].reading].undone, u, out);
     }
 }
 

@@ -34,4 +34,16 @@ t replay-bad-json 3 replay bad.log --json
 t replay-no-start 3 replay start.log
 t replay-no-rig 3 replay norig.log
 t replay-changed 3 replay changed.log
+# after the end, a second rig, wheels in pieces, a tyre found low, a reading taken back, hours
+printf '# sandshoe refill log 1\n0 rig light-wagon\n0 rig flatbed-cabin\n0 read all 15 psi settled\n9 done\n10 read all 16 psi settled\n11 air on\n' > after.log
+printf '# sandshoe refill log 1\n0 rig light-wagon\n0 note set rear.wheel multi-piece\n0 read all 15 psi settled\n0 air on\n60 read all 20 psi flowing\n' > pieces.log
+printf '# sandshoe refill log 1\n0 rig flatbed-cabin\n0 read all 18 psi settled\n0 read front-left 8 psi settled\n0 air on\n60 air off\n80 read all 22 psi settled\n' > low.log
+printf '# sandshoe refill log 1\n0 rig flatbed-cabin\n0 read all 18 psi settled\n0 air on\n60 air off\n80 read all 32 psi settled\n81 undo\n82 read all 22 psi settled\n' > undone.log
+printf '# sandshoe refill log 1\n0 rig flatbed-cabin\n0 note set air.flow 0 psi 30 L/min, 35 psi 22 L/min, 80 psi 14 L/min\n0 read all 15 psi settled\n0 air on\n1200 air off\n1220 read all 24 psi settled\n' > slow.log
+t replay-after-done 3 replay after.log
+t replay-multi-piece 4 replay pieces.log
+t replay-found-low 1 replay low.log
+t replay-undone 0 replay undone.log
+holds replay-undone-json '"undone": true' replay undone.log --json
+t replay-slow 0 replay slow.log
 finish

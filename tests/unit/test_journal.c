@@ -229,6 +229,22 @@ static void every_mistake_of_a_log_is_told(void **state)
     assert_int_equal(diags.item[2].line, 6);
 }
 
+/* what stands after the end, and a rig that changes on the way */
+static void a_log_is_of_one_job_and_rig(void **state)
+{
+    (void)state;
+    static const char log[] =
+        REFILL_LOG_HEAD "\n0 rig x.ini\n0 rig y.ini\n5 done\n6 note later\n7 air on\n"
+                        "8 read all 15 psi settled\n";
+    struct journal_events ev;
+    struct diag_list diags = {.n = 0};
+    CHECK_STATUS(journal_parse("x.log", log, sizeof log - 1, &ev, &diags), STATUS_E_SYNTAX);
+    assert_int_equal(diags.n, 3);
+    assert_int_equal(diags.item[0].line, 3);
+    assert_int_equal(diags.item[1].line, 6);
+    assert_int_equal(diags.item[2].line, 7);
+}
+
 /* A writer that is killed at a random moment: every line it was promised is there. */
 static void twenty_kills_lose_nothing(void **state)
 {
@@ -284,6 +300,7 @@ int main(int argc, char **argv)
         WITH_FOLDER(a_changed_line_is_a_mistake_with_its_line),
         cmocka_unit_test(hand_written_lines_need_no_checksum),
         cmocka_unit_test(every_mistake_of_a_log_is_told),
+        cmocka_unit_test(a_log_is_of_one_job_and_rig),
         WITH_FOLDER(twenty_kills_lose_nothing),
     };
     return check_run("journal", tests, sizeof tests / sizeof tests[0], argc, argv);
