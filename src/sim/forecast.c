@@ -3,8 +3,6 @@
 #include <math.h>
 #include <stddef.h>
 
-#include <gsl/gsl_sort.h>
-
 #include "base/num.h"
 #include "base/units.h"
 #include "sim/forecast_part.h"
@@ -132,28 +130,6 @@ static enum status learn(struct forecast *f, struct plan *p, struct forecast_out
     return out->effective_1 > 0 ? STATUS_OK : STATUS_E_NO_SOLUTION;
 }
 
-/* Members that stand for all with equal weight: every 1/FORECAST_FEW of the summed weight, from the
- * first that is done to the last, so that they are spread as all are. */
-static void choose_few(struct forecast *f, const struct plan *p)
-{
-    double last_s[FORECAST_MEMBERS], sum = 0;
-    size_t order[FORECAST_MEMBERS];
-    int at = -1;
-    for (int m = 0; m < f->members; m++) {
-        last_s[m] = f->finish_s[m][0];
-        for (int i = 1; i < p->n; i++) {
-            last_s[m] = fmax(last_s[m], f->finish_s[m][i]);
-        }
-    }
-    gsl_sort_index(order, last_s, 1, (size_t)f->members);
-    for (int k = 0; k < FORECAST_FEW; k++) {
-        while (at < f->members - 1 && sum <= (k + 0.5) / FORECAST_FEW) {
-            sum += f->weight_1[order[++at]];
-        }
-        f->few[k] = (int)order[at];
-    }
-}
-
 enum status forecast_update(struct forecast *f, const struct session *s, double now_s,
                             struct forecast_out *out)
 {
@@ -168,7 +144,7 @@ enum status forecast_update(struct forecast *f, const struct session *s, double 
     if (st != STATUS_OK) {
         return st;
     }
-    choose_few(f, &p);
+    report_choose_few(f, &p);
     report_all(f, &p, &made);
     *out = made;
     return STATUS_OK;

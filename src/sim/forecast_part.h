@@ -268,6 +268,13 @@ struct few {
     struct member_out member[FORECAST_FEW];
 };
 
+/* report_choose_few - the members that forecast_tick will run.
+ *   in   p
+ *   in,out  f
+ *   ret  nothing
+ *   src  systematic sampling, textbook */
+void report_choose_few(struct forecast *f, const struct plan *p);
+
 /* report_odd_one - the corner most out of step, of those not set apart yet.
  *   in   p, found
  *   in,out  out  its fit, and residuals of all

@@ -302,6 +302,28 @@ void report_all(struct forecast *f, const struct plan *p, struct forecast_out *o
     out->line = gauge_of(f->members, f->line_gauge_pa, f->weight_1);
 }
 
+/* Members that stand for all with equal weight: every 1/FORECAST_FEW of the summed weight, from the
+ * first that is done to the last, so that they are spread as all are. */
+void report_choose_few(struct forecast *f, const struct plan *p)
+{
+    double last_s[FORECAST_MEMBERS], sum = 0;
+    size_t order[FORECAST_MEMBERS];
+    int at = -1;
+    for (int m = 0; m < f->members; m++) {
+        last_s[m] = f->finish_s[m][0];
+        for (int i = 1; i < p->n; i++) {
+            last_s[m] = fmax(last_s[m], f->finish_s[m][i]);
+        }
+    }
+    gsl_sort_index(order, last_s, 1, (size_t)f->members);
+    for (int k = 0; k < FORECAST_FEW; k++) {
+        while (at < f->members - 1 && sum <= (k + 0.5) / FORECAST_FEW) {
+            sum += f->weight_1[order[++at]];
+        }
+        f->few[k] = (int)order[at];
+    }
+}
+
 void report_tick(const struct plan *p, const struct few *few, struct forecast_out *out)
 {
     double x[FORECAST_FEW];
