@@ -186,7 +186,7 @@ static bool target_refused(struct model *m, const struct clock_limits *l, double
     if (p > l->max_gauge_pa)
         refuse_target(m, "above the moulded maximum", l->max_gauge_pa, "The tyre may burst.");
     else if (p < l->least_gauge_pa - TARGET_SLACK_PA)
-        refuse_target(m, "below the least that bead and casing take", l->least_gauge_pa, "");
+        refuse_target(m, "below what bead and casing take", l->least_gauge_pa, "");
     else
         return false;
     return true;

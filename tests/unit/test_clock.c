@@ -142,8 +142,8 @@ static void targets_have_their_bounds(void **state)
         const char *typed, *words;
         double psi;
         bool asked, taken;
-    } rows[] = {{"5", "Not taken: below the least", 5, false, false},
-                {"2", "Not taken: below the least", 2, false, false},
+    } rows[] = {{"5", "Not taken: below what bead and casing take", 5, false, false},
+                {"2", "Not taken: below what bead and casing take", 2, false, false},
                 {"66", "Not taken: above the moulded maximum, 65.0 psi", 66, false, false},
                 {"11", "CAUTION: below the floor, 12.0 psi", 11, true, false},
                 {"19", "19.0", 19, false, true}};
