@@ -290,6 +290,36 @@ static int speaker(unsigned set, int a)
     return -1;
 }
 
+/* Every axle in one line, where there is no row for each: "stop at: front 38.4, rear 48.4 psi" */
+static void stops_together(const struct model *m, struct text *out)
+{
+    const struct clock_job *j = &m->at.clock.job;
+    unsigned left = j->session.present & ~j->session.dropped;
+    const char *between = "stop at: ";
+    for (int a = 0; a < AXLE_COUNT; a++) {
+        int i = speaker(left, a);
+        if (i < 0)
+            continue;
+        text_put(out, "%s%s ", between, axle_name((enum axle_id)a));
+        units_put_bare(out, j->out.corner[i].stop_reading_gauge_pa, Q_PRESSURE, model_units(m), 1);
+        if (unlike_cores(&j->session, i)) {
+            text_put(out, "/");
+            units_put_bare(out, j->out.corner[i ^ 1].stop_reading_gauge_pa, Q_PRESSURE,
+                           model_units(m), 1);
+        }
+        between = ", ";
+    }
+    text_put(out, " %s", units_symbol(Q_PRESSURE, model_units(m)));
+}
+
+static int axles_of(unsigned corners)
+{
+    int n = 0;
+    for (int a = 0; a < AXLE_COUNT; a++)
+        n += speaker(corners, a) >= 0;
+    return n;
+}
+
 /* Those on the line first. */
 int clock_stops_put(const struct model *m, struct frame *f, struct rect r)
 {
@@ -297,6 +327,13 @@ int clock_stops_put(const struct model *m, struct frame *f, struct rect r)
     unsigned left = j->session.present & ~j->session.dropped, open = session_open(&j->session);
     bool cores = choosing_cores(&j->session);
     int n = 0;
+    if (!cores && j->known && r.rows > 0 && axles_of(left) > r.rows) {
+        char words[160];
+        struct text t = text_over(words, sizeof words);
+        stops_together(m, &t);
+        frame_put_within(f, r.row, r.col, r.cols, STYLE_LABEL, words);
+        return 1;
+    }
     for (int k = 0; k < 2 * AXLE_COUNT && (cores || j->known) && n < r.rows; k++) {
         int a = k % AXLE_COUNT, first = speaker(left & open, a);
         int i = k < AXLE_COUNT ? first : first >= 0 ? -1 : speaker(left, a);

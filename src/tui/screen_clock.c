@@ -8,7 +8,7 @@
 #include "tui/model.h"
 #include "tui/widget.h"
 
-enum { WIDE_COLS = 76, TALL_ROWS = 19, ROOMY_CORNERS = 6 };
+enum { WIDE_COLS = 76, TALL_ROWS = 19, ROOMY_CORNERS = 4, THIRD_AXLE_ROWS = 3 };
 
 static int corners_of(const struct model *m)
 {
@@ -96,7 +96,8 @@ static int times_put(const struct model *m, struct frame *f, struct rect r)
 {
     const struct clock_job *j = &m->at.clock.job;
     double now_s = clock_now_s(m);
-    bool tall = r.rows >= TALL_ROWS && corners_of(m) <= ROOMY_CORNERS;
+    int more = corners_of(m) > ROOMY_CORNERS ? THIRD_AXLE_ROWS : 0;
+    bool tall = r.rows >= TALL_ROWS + more;
     int rows = tall ? 6 : 3, half = r.cols / 2;
     char band[48];
     double left_s = clock_remaining(j, now_s);
@@ -198,7 +199,7 @@ static void call_put(const struct model *m, struct frame *f, int row, int cols)
     struct text t = text_over(words, sizeof words);
     if (!clock_call_words(m, &t))
         return;
-    text_put(&t, "   Enter: done");
+    text_put(&t, "   Enter: done%s", m->at.clock.muted ? "" : "   m: mute");
     enum style style = clock_flash(m) ? STYLE_DANGER : STYLE_TITLE;
     frame_fill(f, (struct rect){row, 0, 1, cols}, style, " ");
     frame_put_within(f, row, 1, cols - 2, style, words);
@@ -253,7 +254,8 @@ static void foot_put(const struct model *m, struct frame *f, struct rect r)
         return;
     }
     count_words(m, &t);
-    frame_put_within(f, r.row, 1, r.cols - 2, STYLE_LABEL, words);
+    bool called = clock_prompt_of(m).call != CALL_NONE;
+    frame_wrap(f, (struct rect){r.row, 1, called ? 1 : 2, r.cols - 2}, STYLE_LABEL, words);
     entry_line(m, f, r.row + r.rows - 1, r.cols);
     call_put(m, f, r.row + 1, r.cols);
 }

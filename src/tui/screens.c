@@ -23,8 +23,8 @@ static const struct screen screens[SCREEN_COUNT] = {
         .render = footprint_render},
     [SCREEN_CLOCK] = {
         .title = "Air clock", .context = KEYS_CLOCK, .open = ACT_CLOCK, .job = CAUTION_JOB_UP,
-        .footer = FOOTER(ACT_CLOCK_AIR, ACT_CLOCK_TAKE, ACT_CLOCK_ALL, ACT_CLOCK_FLOWING, ACT_CLOCK_OFF, ACT_UNDO,
-                         ACT_CLOCK_MUTE, ACT_CLOCK_END, ACT_CLOCK_TURN, ACT_CLOCK_HOOKUP, ACT_CLOCK_TARGET,
+        .footer = FOOTER(ACT_CLOCK_AIR, ACT_CLOCK_TAKE, ACT_CLOCK_ALL, ACT_UNDO, ACT_CLOCK_OFF, ACT_CLOCK_FLOWING,
+                         ACT_CLOCK_END, ACT_CLOCK_MUTE, ACT_CLOCK_TURN, ACT_CLOCK_HOOKUP, ACT_CLOCK_TARGET,
                          ACT_CLOCK_REST, ACT_CLOCK_CORE, ACT_HELP, ACT_BACK),
         .typing = clock_typing, .enter = clock_enter, .type = clock_type,
         .act = clock_act, .render = clock_render},

@@ -193,8 +193,13 @@ void keys_put(struct frame *f, int row, int col, int cols, const enum action act
         return;
     end -= key_put(NULL, 0, 0, actions[n - 1]);
     key_put(f, row, end, actions[n - 1]);
-    for (int i = 0; i < n - 1; i++)
-        if (col + key_put(NULL, 0, 0, actions[i]) + 2 <= end)
+    bool help = n > 1 && actions[n - 2] == ACT_HELP; /* which tells of those without room */
+    if (help) {
+        end -= key_put(NULL, 0, 0, ACT_HELP) + 2;
+        key_put(f, row, end, ACT_HELP);
+    }
+    for (int i = 0; i < n - 1 - help; i++)
+        if (col + key_put(NULL, 0, 0, actions[i]) + 1 <= end)
             col += key_put(f, row, col, actions[i]) + 2;
 }
 

@@ -13,7 +13,7 @@ t template-trip 0 list --template trip
 # what refills taught is listed, and forgotten when asked
 mkdir -p "$work/home/.local/state/sandshoe"
 printf 'mine twin-12v\t-0.105360516\t0.05\t293.15\t101325\n' > "$work/home/.local/state/sandshoe/learned"
-holds learned "1 refill: gives 9" list
+holds learned "1 refill, gave 9" list
 t forget 0 list --forget
 holds forgotten "nothing yet" list
 holds version "sandshoe " --version

@@ -147,6 +147,30 @@ static void a_job_keeps_its_targets(void **state)
     tui_end(t);
 }
 
+/* three axles: each is told where to stop, also where rows are few; the footer leads to the rest */
+static void every_axle_is_told_where_to_stop(void **state)
+{
+    (void)state;
+    static const struct {
+        int cols, rows;
+        const char *words[3];
+    } sizes[] = {{80, 24, {"front: stop at", "rear: stop at", "trailer: stop at"}},
+                 {60, 20, {"stop at: front ", ", rear ", ", trailer "}}};
+    struct tui_session *t = tui_begin("touring-wagon", "dune-sand", 80, 24);
+    tui_script(t, "keys a u a\ntype 15\nkeys Enter Space y Enter Enter Enter\n");
+    clock_wait(t, 30);
+    assert_true(job(t)->session.air);
+    for (size_t i = 0; i < 2; i++) {
+        t->cols = sizes[i].cols;
+        t->rows = sizes[i].rows;
+        for (int k = 0; k < 3; k++)
+            assert_shows(clock_frame(t), sizes[i].words[k]);
+        assert_shows(clock_frame(t), "z undo");
+        assert_shows(clock_frame(t), "? help");
+    }
+    tui_end(t);
+}
+
 /* up: a corner taken off while the others fill is read when it has settled; on again, it is not */
 static void a_corner_off_the_line_is_read_while_others_fill(void **state)
 {
@@ -172,6 +196,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(shut_is_not_at_its_target),
         cmocka_unit_test(sides_are_compared_as_they_were_left),
         cmocka_unit_test(a_job_keeps_its_targets),
+        cmocka_unit_test(every_axle_is_told_where_to_stop),
         cmocka_unit_test(a_corner_off_the_line_is_read_while_others_fill),
     };
     return check_run("clock settle", tests, sizeof tests / sizeof *tests, argc, argv);
