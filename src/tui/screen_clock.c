@@ -124,7 +124,7 @@ static void delivery_words(const struct clock_job *j, struct text *out)
 /* The corners that settle in the same second as the next one of a set. */
 static unsigned settling_next(const struct clock_job *j, unsigned of, double now_s)
 {
-    double least_s = INFINITY;
+    double least_s = HUGE_VAL;
     unsigned next = 0;
     for (int i = 0; i < REFILL_CORNERS; i++) {
         double left_s = of >> i & 1u ? ceil(clock_settle_left(j, 1u << i, now_s)) : 0;
