@@ -161,7 +161,7 @@ bool clock_new_targets(const struct model *m, double target_gauge_pa[REFILL_CORN
     const struct session *s = &j->session;
     double alike_pa = units_step(model_units(m)) / 4;
     bool other = false, taken = true;
-    if (!j->begun || s->done || m->results.refill.status < STATUS_OK)
+    if (!j->begun || s->done || m->results.refill.status < STATUS_OK || (!s->up && !soft_ground(m)))
         return false;
     struct refill_in in = job_in(m, s->up);
     for (int i = 0; i < REFILL_CORNERS; i++) {

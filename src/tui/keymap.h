@@ -83,7 +83,7 @@
     K(CLOCK_ALL, CLOCK, "a", "all", "Every corner at once.")                                       \
     K(CLOCK_OFF, CLOCK, "d", "off", "Corner off the line (or valve shut); again: back on.")   \
     K(CLOCK_REST, CLOCK, "r", "rest", "Rest the compressor; again: go on.")                        \
-    K(CLOCK_TARGET, CLOCK, "t", "target", "The number typed is a new target, not a reading. Below the floor it is asked about; where bead or casing give out it is refused.") \
+    K(CLOCK_TARGET, CLOCK, "t", "target", "The number typed is a new target, not a reading. Below the floor it is asked about; where bead or casing give out it is refused. Without a number: the targets of the ground and day chosen since the job began.") \
     K(CLOCK_HOOKUP, CLOCK, "o", "hook-up", "Next hook-up: linked, pairs, single.")                 \
     K(CLOCK_TURN, CLOCK, "u", "up/down", "Air up or air down, before it starts.")                  \
     K(CLOCK_CORE, CLOCK, "i", "core", "Letting down: valve core in or out of the corners picked, before air.") \

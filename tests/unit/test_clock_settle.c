@@ -144,6 +144,10 @@ static void a_job_keeps_its_targets(void **state)
     assert_hides(clock_frame(t), "Targets kept");
     press(t, "zz", 3);
     CHECK_CLOSE(s->in.corner[0].target_gauge_pa, clay_pa, 1, 0, "taken back");
+    assert_shows(clock_frame(t), "Targets kept");
+    model_ground(&t->model, (int)(ground_find(&t->grounds, "sealed-road") - t->grounds.item));
+    clock_wait(t, 4); /* nobody lets down to a road's pressures */
+    assert_hides(clock_frame(t), "Targets kept");
     tui_end(t);
 }
 
