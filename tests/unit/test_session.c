@@ -191,6 +191,28 @@ static void a_gap_with_air_runs_on(void **state)
     CHECK_CLOSE(s.running_s, 150.0, 1e-9, 0, "60 s and 90 s");
 }
 
+/* taken back, it never was: the same session as without it, whatever came after */
+static void a_gap_taken_back_never_was(void **state)
+{
+    (void)state;
+    struct session s, plain;
+    BEGIN(&s, "0 target all 38 psi", "0 read all 15 psi settled", "0 air on", "30 drop front-left",
+          "60 air off", "60 gap 90", "70 read all 22 psi settled", "80 air on",
+          "100 drop rear-left", "110 undo gap");
+    BEGIN(&plain, "0 target all 38 psi", "0 read all 15 psi settled", "0 air on",
+          "30 drop front-left", "60 air off", "70 read all 22 psi settled", "80 air on",
+          "100 drop rear-left", "110 note x");
+    CHECK_CLOSE(s.running_s, plain.running_s, 1e-9, 0, "without the gap");
+    assert_int_equal(s.n_span, plain.n_span);
+    assert_int_equal(s.reading[1].span, plain.reading[1].span);
+    CHECK_CLOSE(s.reading[1].running_s, plain.reading[1].running_s, 1e-9, 0, "without the gap");
+    for (int i = 0; i < REFILL_CORNERS; i++)
+        if (plain.dropped >> i & 1U)
+            CHECK_CLOSE(s.drop_running_s[i], plain.drop_running_s[i], 1e-9, 0, "without the gap");
+    CHECK_STATUS(one_more(&s, "120 undo gap"), STATUS_OK); /* there is no other: nothing happens */
+    CHECK_CLOSE(s.running_s, plain.running_s + 10.0, 1e-9, 0, "10 s more of air");
+}
+
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
@@ -205,6 +227,7 @@ int main(int argc, char **argv)
         cmocka_unit_test(pairs_move_on_when_dropped),
         cmocka_unit_test(a_corner_far_under_its_mate_is_found_low),
         cmocka_unit_test(a_gap_with_air_runs_on),
+        cmocka_unit_test(a_gap_taken_back_never_was),
     };
     return check_run("session", tests, sizeof tests / sizeof tests[0], argc, argv);
 }
