@@ -47,19 +47,19 @@ enum log_word {
 /* One event. Which fields count is said beside the word above. */
 struct log_event {
     double at_s;
-    enum log_word word;
-    unsigned corners;  /* CORE TARGET READ DROP JOIN */
     double p_gauge_pa; /* TARGET READ: as the gauge showed it */
-    bool flowing;      /* READ: from the line while air flows */
-    bool on;           /* AIR on; JOB up; UNDO of a gap */
+    double gap_s;      /* GAP */
+    enum log_word word;
+    unsigned corners; /* CORE TARGET READ DROP JOIN */
     enum log_core {
         LOG_CORE_AS_RIG,
         LOG_CORE_IN,
         LOG_CORE_OUT
     } core;                /* CORE; JOB down: the valves, when it says so */
     enum hookup hookup;    /* HOOKUP */
-    double gap_s;          /* GAP */
     enum unit_system unit; /* TARGET READ: the unit as written */
+    bool flowing;          /* READ: from the line while air flows */
+    bool on;               /* AIR on; JOB up; UNDO of a gap */
     char text[LOG_TEXT];   /* RIG path, NOTE text, STARTED and CLOCK wall time */
     char boot[48];         /* STARTED */
 };
