@@ -63,10 +63,11 @@ static void digit(void *to)
     draw(w);
 }
 
-static void press(const char *keys)
+static void press(int64_t now_ns, const char *keys)
 {
     for (; *keys != '\0'; keys++) {
-        struct event e = {.kind = EVENT_KEY, .key = *keys == '\n' ? TKEY_ENTER : *keys};
+        struct event e = {
+            .kind = EVENT_KEY, .key = *keys == '\n' ? TKEY_ENTER : *keys, .now_ns = now_ns};
         model_update(&model, &e);
     }
 }
@@ -95,16 +96,16 @@ static void bench_clock(struct work *w)
     struct event save = {.kind = EVENT_SAVE};
     struct event minute = {.kind = EVENT_TICK, .now_ns = (int64_t)60 * 1000000000};
     start_over(w);
-    press("aua18\n");
+    press(0, "aua18\n");
     model_update(&model, &save);
-    press(" y\n\n\n");
+    press(0, " y\n\n\n");
     model_update(&model, &save);
     model_update(&model, &minute);
-    press("25\n");
+    press(minute.now_ns, "25\n");
     save.now_ns = minute.now_ns;
     model_update(&model, &save);
-    w->turn = 60;
     bench_print("clock_keystroke_frame", digit, w);
+    w->turn = 61; /* a second later */
     bench_print("clock_reading_frame", clock_reading_taken, w);
     bench_print("clock_tick_frame", clock_second, w);
 }
@@ -123,7 +124,7 @@ int main(void)
     bench_print("first_frame", first_frame, &w);
     bench_print("keystroke_frame", keystroke, &w);
     start_over(&w);
-    press("w\n");
+    press(0, "w\n");
     w.turn = 0;
     bench_print("digit_frame", digit, &w);
     bench_clock(&w);
