@@ -90,3 +90,20 @@ void clock_replay(const struct tui_session *t, const struct journal_events *log,
         if (session_apply(s, &log->event[i], &why) != STATUS_OK)
             fail_msg("event %d: %s", i, words);
 }
+
+struct clock_job *job(struct tui_session *t)
+{
+    return &t->model.at.clock.job;
+}
+
+void assert_shows(const char *frame, const char *words)
+{
+    if (strstr(frame, words) == NULL)
+        fail_msg("not on the screen: %s\n%s", words, frame);
+}
+
+void assert_hides(const char *frame, const char *words)
+{
+    if (strstr(frame, words) != NULL)
+        fail_msg("on the screen: %s\n%s", words, frame);
+}

@@ -30,6 +30,13 @@ const char *clock_frame(struct tui_session *t);
 void clock_last_log(const struct tui_session *t, struct journal_events *log);
 void clock_replay(const struct tui_session *t, const struct journal_events *log, struct session *s);
 
+/* job - the clock's, of the session. */
+struct clock_job *job(struct tui_session *t);
+
+/* assert_shows, assert_hides - words that must, or must not, stand on a frame. */
+void assert_shows(const char *frame, const char *words);
+void assert_hides(const char *frame, const char *words);
+
 /* clock_log_path - the latest record's file; false: none. */
 bool clock_log_path(const struct tui_session *t, char path[HOST_PATH]);
 

@@ -10,17 +10,6 @@
 #include "support/clock_runs.h"
 #include "tui/clock_rows.h"
 
-static struct clock_job *job(struct tui_session *t)
-{
-    return &t->model.at.clock.job;
-}
-
-static void assert_shows(const char *frame, const char *words)
-{
-    if (strstr(frame, words) == NULL)
-        fail_msg("not on the screen: %s\n%s", words, frame);
-}
-
 /* what the screen says is what a reader of the file computes: same events, same forecast */
 static void replay_gives_the_live_forecast(void **state)
 {

@@ -14,17 +14,6 @@
 
 static struct journal_events found;
 
-static struct clock_job *job(struct tui_session *t)
-{
-    return &t->model.at.clock.job;
-}
-
-static void assert_shows(const char *frame, const char *words)
-{
-    if (strstr(frame, words) == NULL)
-        fail_msg("not on the screen: %s\n%s", words, frame);
-}
-
 /* ---- kills ---- */
 
 #define JOB                                                                                        \

@@ -10,23 +10,6 @@
 #define REAR_LEFT   LOG_CORNER_BIT(AXLE_REAR, SIDE_LEFT)
 #define REAR_RIGHT  LOG_CORNER_BIT(AXLE_REAR, SIDE_RIGHT)
 
-static struct clock_job *job(struct tui_session *t)
-{
-    return &t->model.at.clock.job;
-}
-
-static void assert_shows(const char *frame, const char *words)
-{
-    if (strstr(frame, words) == NULL)
-        fail_msg("not on the screen: %s\n%s", words, frame);
-}
-
-static void assert_hides(const char *frame, const char *words)
-{
-    if (strstr(frame, words) != NULL)
-        fail_msg("on the screen: %s\n%s", words, frame);
-}
-
 static void press(struct tui_session *t, const char *keys, double at_s)
 {
     clock_wait(t, at_s);

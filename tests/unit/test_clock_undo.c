@@ -7,17 +7,6 @@
 
 #define CLOCK_SINGLE_UP "keys a\ntype 18\nkeys Enter Space y Enter Enter Enter\n"
 
-static struct clock_job *job(struct tui_session *t)
-{
-    return &t->model.at.clock.job;
-}
-
-static void assert_shows(const char *frame, const char *words)
-{
-    if (strstr(frame, words) == NULL)
-        fail_msg("not on the screen: %s\n%s", words, frame);
-}
-
 /* one key gives a tyre found low no air, nor does an undo, nor a restart: 29 CFR 1910.177 (e)(2) */
 static void a_tyre_found_low_stays_without(void **state)
 {
